@@ -80,4 +80,9 @@ var (
 		Citation: "work done on water raised, ρ g Q H",
 		Status:   Derived,
 	}
+	CriticalFlow = Source{
+		Key:      "critical-flow",
+		Citation: "critical flow over a broad crest, q = (2/3)^1.5 √g H^1.5, from the energy of open-channel flow",
+		Status:   Derived,
+	}
 )

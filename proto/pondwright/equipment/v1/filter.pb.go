@@ -78,13 +78,19 @@ func (FilterBody) EnumDescriptor() ([]byte, []int) {
 type FilterMedium int32
 
 const (
-	FilterMedium_FILTER_MEDIUM_UNSPECIFIED     FilterMedium = 0
-	FilterMedium_FILTER_MEDIUM_FOAM            FilterMedium = 1
-	FilterMedium_FILTER_MEDIUM_MATTING         FilterMedium = 2
-	FilterMedium_FILTER_MEDIUM_STATIC_CARRIERS FilterMedium = 3
-	FilterMedium_FILTER_MEDIUM_MOVING_CARRIERS FilterMedium = 4
-	FilterMedium_FILTER_MEDIUM_TRICKLING       FilterMedium = 5
-	FilterMedium_FILTER_MEDIUM_FLOATING_BEADS  FilterMedium = 6
+	FilterMedium_FILTER_MEDIUM_UNSPECIFIED FilterMedium = 0
+	// Open-cell foam, under water.
+	FilterMedium_FILTER_MEDIUM_FOAM FilterMedium = 1
+	// Plastic matting, under water.
+	FilterMedium_FILTER_MEDIUM_MATTING FilterMedium = 2
+	// Plastic carriers kept tumbling by air.
+	FilterMedium_FILTER_MEDIUM_MOVING_CARRIERS FilterMedium = 3
+	// Open packing that water trickles over in air.
+	FilterMedium_FILTER_MEDIUM_TRICKLING FilterMedium = 4
+	// Floating plastic beads, washed back from time to time.
+	FilterMedium_FILTER_MEDIUM_FLOATING_BEADS FilterMedium = 5
+	// Fine sand or small beads.
+	FilterMedium_FILTER_MEDIUM_GRANULAR FilterMedium = 6
 )
 
 // Enum value maps for FilterMedium.
@@ -93,19 +99,19 @@ var (
 		0: "FILTER_MEDIUM_UNSPECIFIED",
 		1: "FILTER_MEDIUM_FOAM",
 		2: "FILTER_MEDIUM_MATTING",
-		3: "FILTER_MEDIUM_STATIC_CARRIERS",
-		4: "FILTER_MEDIUM_MOVING_CARRIERS",
-		5: "FILTER_MEDIUM_TRICKLING",
-		6: "FILTER_MEDIUM_FLOATING_BEADS",
+		3: "FILTER_MEDIUM_MOVING_CARRIERS",
+		4: "FILTER_MEDIUM_TRICKLING",
+		5: "FILTER_MEDIUM_FLOATING_BEADS",
+		6: "FILTER_MEDIUM_GRANULAR",
 	}
 	FilterMedium_value = map[string]int32{
 		"FILTER_MEDIUM_UNSPECIFIED":     0,
 		"FILTER_MEDIUM_FOAM":            1,
 		"FILTER_MEDIUM_MATTING":         2,
-		"FILTER_MEDIUM_STATIC_CARRIERS": 3,
-		"FILTER_MEDIUM_MOVING_CARRIERS": 4,
-		"FILTER_MEDIUM_TRICKLING":       5,
-		"FILTER_MEDIUM_FLOATING_BEADS":  6,
+		"FILTER_MEDIUM_MOVING_CARRIERS": 3,
+		"FILTER_MEDIUM_TRICKLING":       4,
+		"FILTER_MEDIUM_FLOATING_BEADS":  5,
+		"FILTER_MEDIUM_GRANULAR":        6,
 	}
 )
 
@@ -292,15 +298,15 @@ const file_pondwright_equipment_v1_filter_proto_rawDesc = "" +
 	"FilterBody\x12\x1b\n" +
 	"\x17FILTER_BODY_UNSPECIFIED\x10\x00\x12\x18\n" +
 	"\x14FILTER_BODY_PRESSURE\x10\x01\x12\x14\n" +
-	"\x10FILTER_BODY_OPEN\x10\x02*\xe5\x01\n" +
+	"\x10FILTER_BODY_OPEN\x10\x02*\xde\x01\n" +
 	"\fFilterMedium\x12\x1d\n" +
 	"\x19FILTER_MEDIUM_UNSPECIFIED\x10\x00\x12\x16\n" +
 	"\x12FILTER_MEDIUM_FOAM\x10\x01\x12\x19\n" +
 	"\x15FILTER_MEDIUM_MATTING\x10\x02\x12!\n" +
-	"\x1dFILTER_MEDIUM_STATIC_CARRIERS\x10\x03\x12!\n" +
-	"\x1dFILTER_MEDIUM_MOVING_CARRIERS\x10\x04\x12\x1b\n" +
-	"\x17FILTER_MEDIUM_TRICKLING\x10\x05\x12 \n" +
-	"\x1cFILTER_MEDIUM_FLOATING_BEADS\x10\x06BBZ@example.com/pondwright/proto/pondwright/equipment/v1;equipmentv1b\x06proto3"
+	"\x1dFILTER_MEDIUM_MOVING_CARRIERS\x10\x03\x12\x1b\n" +
+	"\x17FILTER_MEDIUM_TRICKLING\x10\x04\x12 \n" +
+	"\x1cFILTER_MEDIUM_FLOATING_BEADS\x10\x05\x12\x1a\n" +
+	"\x16FILTER_MEDIUM_GRANULAR\x10\x06BBZ@example.com/pondwright/proto/pondwright/equipment/v1;equipmentv1b\x06proto3"
 
 var (
 	file_pondwright_equipment_v1_filter_proto_rawDescOnce sync.Once
