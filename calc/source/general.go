@@ -4,5 +4,6 @@ package source
 var (
 	Practice   = Source{Key: "practice", Status: CommonPractice}
 	Choice     = Source{Key: "choice", Citation: "chosen for this engine", Status: Assumed}
+	Balance    = Source{Key: "mass-balance", Citation: "balance of mass: what goes in comes out or stays", Status: Derived}
 	Definition = Source{Key: "definition", Citation: "by definition", Status: Derived}
 )

@@ -117,3 +117,19 @@ func (r PerTime) PerDay() float64 { return float64(r) * day }
 
 // Unit is 1/s.
 func (PerTime) Unit() string { return "1/s" }
+
+// PowerPerVolume is electrical or radiant power spread over a volume of water, in watts a cubic metre, which is watts a
+// thousand litres.
+type PowerPerVolume float64
+
+// WattsPerCubicMetre makes a PowerPerVolume.
+func WattsPerCubicMetre(p float64) PowerPerVolume { return PowerPerVolume(p) }
+
+// WattsPerCubicMetre reads the power in watts a cubic metre.
+func (p PowerPerVolume) WattsPerCubicMetre() float64 { return float64(p) }
+
+// In gives the power that a volume of water has at this rate.
+func (p PowerPerVolume) In(v Volume) Power { return Power(float64(p) * float64(v)) }
+
+// Unit is W/m³.
+func (PowerPerVolume) Unit() string { return "W/m³" }

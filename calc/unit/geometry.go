@@ -77,3 +77,15 @@ func (v Volume) USGallons() float64 { return float64(v) / usGal }
 
 // Unit is m³.
 func (Volume) Unit() string { return "m³" }
+
+// SpecificSurface is the surface of filter media in their own volume, in square metres a cubic metre.
+type SpecificSurface float64
+
+// SquareMetresPerCubicMetre makes a SpecificSurface.
+func SquareMetresPerCubicMetre(s float64) SpecificSurface { return SpecificSurface(s) }
+
+// SquareMetresPerCubicMetre reads the specific surface in square metres a cubic metre.
+func (s SpecificSurface) SquareMetresPerCubicMetre() float64 { return float64(s) }
+
+// Unit is m²/m³.
+func (SpecificSurface) Unit() string { return "m²/m³" }

@@ -117,3 +117,15 @@ func (t Temperature) Kelvin() float64 { return float64(t) + kelvin }
 
 // Unit is °C.
 func (Temperature) Unit() string { return "°C" }
+
+// VolumetricRate is what a volume of filter media takes up in time, in kilograms a cubic metre and second.
+type VolumetricRate float64
+
+// GramsPerCubicMetreDay makes a VolumetricRate.
+func GramsPerCubicMetreDay(r float64) VolumetricRate { return VolumetricRate(r / 1000 / day) }
+
+// GramsPerCubicMetreDay reads the rate in grams a cubic metre and day.
+func (r VolumetricRate) GramsPerCubicMetreDay() float64 { return float64(r) * 1000 * day }
+
+// Unit is kg/(m³ s).
+func (VolumetricRate) Unit() string { return "kg/(m³ s)" }

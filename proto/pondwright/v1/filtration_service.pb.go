@@ -272,12 +272,16 @@ func (x *FishLoad) GetSolidsGPerDay() float64 {
 
 // A rule of the trade, beside the answer and never part of it.
 type StockingRule struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Name          string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
-	Basis         string                 `protobuf:"bytes,2,opt,name=basis,proto3" json:"basis,omitempty"`
-	Value         *Quantity              `protobuf:"bytes,3,opt,name=value,proto3" json:"value,omitempty"`
-	Limit         *Quantity              `protobuf:"bytes,4,opt,name=limit,proto3" json:"limit,omitempty"`
-	Source        *Source                `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Name  string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	Basis string                 `protobuf:"bytes,2,opt,name=basis,proto3" json:"basis,omitempty"`
+	// Of the fish today.
+	Value *Quantity `protobuf:"bytes,3,opt,name=value,proto3" json:"value,omitempty"`
+	// Of the grown fish.
+	Grown *Quantity `protobuf:"bytes,4,opt,name=grown,proto3" json:"grown,omitempty"`
+	// What the rule allows in this pond.
+	Limit         *Quantity `protobuf:"bytes,5,opt,name=limit,proto3" json:"limit,omitempty"`
+	Source        *Source   `protobuf:"bytes,6,opt,name=source,proto3" json:"source,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -329,6 +333,13 @@ func (x *StockingRule) GetBasis() string {
 func (x *StockingRule) GetValue() *Quantity {
 	if x != nil {
 		return x.Value
+	}
+	return nil
+}
+
+func (x *StockingRule) GetGrown() *Quantity {
+	if x != nil {
+		return x.Grown
 	}
 	return nil
 }
@@ -621,13 +632,14 @@ const file_pondwright_v1_filtration_service_proto_rawDesc = "" +
 	"\rtan_g_per_day\x18\x04 \x01(\x01R\n" +
 	"tanGPerDay\x12'\n" +
 	"\x10oxygen_g_per_day\x18\x05 \x01(\x01R\roxygenGPerDay\x12'\n" +
-	"\x10solids_g_per_day\x18\x06 \x01(\x01R\rsolidsGPerDay\"\xc5\x01\n" +
+	"\x10solids_g_per_day\x18\x06 \x01(\x01R\rsolidsGPerDay\"\xf4\x01\n" +
 	"\fStockingRule\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
 	"\x05basis\x18\x02 \x01(\tR\x05basis\x12-\n" +
 	"\x05value\x18\x03 \x01(\v2\x17.pondwright.v1.QuantityR\x05value\x12-\n" +
-	"\x05limit\x18\x04 \x01(\v2\x17.pondwright.v1.QuantityR\x05limit\x12-\n" +
-	"\x06source\x18\x05 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xe4\x02\n" +
+	"\x05grown\x18\x04 \x01(\v2\x17.pondwright.v1.QuantityR\x05grown\x12-\n" +
+	"\x05limit\x18\x05 \x01(\v2\x17.pondwright.v1.QuantityR\x05limit\x12-\n" +
+	"\x06source\x18\x06 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xe4\x02\n" +
 	"\x13AssessFilterRequest\x12?\n" +
 	"\x06filter\x18\x01 \x01(\v2\x1f.pondwright.equipment.v1.FilterB\x06\xbaH\x03\xc8\x01\x01R\x06filter\x122\n" +
 	"\x05stock\x18\x02 \x01(\v2\x14.pondwright.v1.StockB\x06\xbaH\x03\xc8\x01\x01R\x05stock\x12*\n" +
@@ -695,26 +707,27 @@ var file_pondwright_v1_filtration_service_proto_depIdxs = []int32{
 	10, // 6: pondwright.v1.CalculateFishLoadResponse.workings:type_name -> pondwright.v1.WorkingStep
 	11, // 7: pondwright.v1.CalculateFishLoadResponse.provenance:type_name -> pondwright.v1.Provenance
 	12, // 8: pondwright.v1.StockingRule.value:type_name -> pondwright.v1.Quantity
-	12, // 9: pondwright.v1.StockingRule.limit:type_name -> pondwright.v1.Quantity
-	13, // 10: pondwright.v1.StockingRule.source:type_name -> pondwright.v1.Source
-	14, // 11: pondwright.v1.AssessFilterRequest.filter:type_name -> pondwright.equipment.v1.Filter
-	7,  // 12: pondwright.v1.AssessFilterRequest.stock:type_name -> pondwright.v1.Stock
-	8,  // 13: pondwright.v1.AssessFilterRequest.water:type_name -> pondwright.v1.Water
-	2,  // 14: pondwright.v1.AssessFilterResponse.grown:type_name -> pondwright.v1.FishLoad
-	6,  // 15: pondwright.v1.AssessFilterResponse.verdict:type_name -> pondwright.v1.FilterVerdict
-	9,  // 16: pondwright.v1.AssessFilterResponse.findings:type_name -> pondwright.v1.Finding
-	10, // 17: pondwright.v1.AssessFilterResponse.workings:type_name -> pondwright.v1.WorkingStep
-	11, // 18: pondwright.v1.AssessFilterResponse.provenance:type_name -> pondwright.v1.Provenance
-	15, // 19: pondwright.v1.FilterVerdict.capacity_tan_g_per_day:type_name -> pondwright.v1.Band
-	0,  // 20: pondwright.v1.FiltrationService.CalculateFishLoad:input_type -> pondwright.v1.CalculateFishLoadRequest
-	4,  // 21: pondwright.v1.FiltrationService.AssessFilter:input_type -> pondwright.v1.AssessFilterRequest
-	1,  // 22: pondwright.v1.FiltrationService.CalculateFishLoad:output_type -> pondwright.v1.CalculateFishLoadResponse
-	5,  // 23: pondwright.v1.FiltrationService.AssessFilter:output_type -> pondwright.v1.AssessFilterResponse
-	22, // [22:24] is the sub-list for method output_type
-	20, // [20:22] is the sub-list for method input_type
-	20, // [20:20] is the sub-list for extension type_name
-	20, // [20:20] is the sub-list for extension extendee
-	0,  // [0:20] is the sub-list for field type_name
+	12, // 9: pondwright.v1.StockingRule.grown:type_name -> pondwright.v1.Quantity
+	12, // 10: pondwright.v1.StockingRule.limit:type_name -> pondwright.v1.Quantity
+	13, // 11: pondwright.v1.StockingRule.source:type_name -> pondwright.v1.Source
+	14, // 12: pondwright.v1.AssessFilterRequest.filter:type_name -> pondwright.equipment.v1.Filter
+	7,  // 13: pondwright.v1.AssessFilterRequest.stock:type_name -> pondwright.v1.Stock
+	8,  // 14: pondwright.v1.AssessFilterRequest.water:type_name -> pondwright.v1.Water
+	2,  // 15: pondwright.v1.AssessFilterResponse.grown:type_name -> pondwright.v1.FishLoad
+	6,  // 16: pondwright.v1.AssessFilterResponse.verdict:type_name -> pondwright.v1.FilterVerdict
+	9,  // 17: pondwright.v1.AssessFilterResponse.findings:type_name -> pondwright.v1.Finding
+	10, // 18: pondwright.v1.AssessFilterResponse.workings:type_name -> pondwright.v1.WorkingStep
+	11, // 19: pondwright.v1.AssessFilterResponse.provenance:type_name -> pondwright.v1.Provenance
+	15, // 20: pondwright.v1.FilterVerdict.capacity_tan_g_per_day:type_name -> pondwright.v1.Band
+	0,  // 21: pondwright.v1.FiltrationService.CalculateFishLoad:input_type -> pondwright.v1.CalculateFishLoadRequest
+	4,  // 22: pondwright.v1.FiltrationService.AssessFilter:input_type -> pondwright.v1.AssessFilterRequest
+	1,  // 23: pondwright.v1.FiltrationService.CalculateFishLoad:output_type -> pondwright.v1.CalculateFishLoadResponse
+	5,  // 24: pondwright.v1.FiltrationService.AssessFilter:output_type -> pondwright.v1.AssessFilterResponse
+	23, // [23:25] is the sub-list for method output_type
+	21, // [21:23] is the sub-list for method input_type
+	21, // [21:21] is the sub-list for extension type_name
+	21, // [21:21] is the sub-list for extension extendee
+	0,  // [0:21] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_filtration_service_proto_init() }

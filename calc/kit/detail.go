@@ -1,0 +1,227 @@
+package kit
+
+import (
+	"fmt"
+
+	"example.com/pondwright/calc/circuit"
+	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/pump"
+	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/uv"
+	"example.com/pondwright/calc/working"
+)
+
+// A Detail is everything there is to say of one candidate.
+type Detail struct {
+	Candidate
+	Duties      [states]*circuit.Duty // nil where pump and circuit do not meet
+	Filter      *filter.Assessment    // nil without a filter
+	Dose        *uv.Dose              // nil without a lamp unit, or without flow
+	Suppression unit.Fluence          // what the daily dose is held against
+	Findings    []finding.Finding
+}
+
+// Explain calculates a candidate in full, records each step, and says what to look at.
+func (f *Finder) Explain(t *working.Trail, c Candidate) (Detail, error) {
+	d := Detail{Candidate: c, Suppression: f.suppression}
+	p := pump.AsMeasured(f.r.Pumps[c.Pump].Curve)
+	for state := Clean; state < states; state++ {
+		t.About(fmt.Sprintf("circuit, filter %s", state))
+		duty, found := circuit.Assess(t, p, f.q.Tolerance, f.circuit(c.Set, state), f.q.Water)
+		d.Duties[state] = duty
+		d.add(found...)
+		if duty == nil {
+			d.Findings = append(d.Findings, f.limits(c)...)
+			return d, nil
+		}
+	}
+	if err := f.explainFilter(t, &d); err != nil {
+		return Detail{}, err
+	}
+	if err := f.explainLamp(t, &d); err != nil {
+		return Detail{}, err
+	}
+	t.About("cost")
+	d.Cost = f.cost(t, c.Set, d.Duties[Clean].Power)
+	d.add(f.limits(c)...)
+	d.add(f.edges(d)...)
+	d.add(f.box(d)...)
+	return d, nil
+}
+
+// add takes findings in, each code about each subject once.
+func (d *Detail) add(found ...finding.Finding) {
+next:
+	for _, n := range found {
+		for _, old := range d.Findings {
+			if old.Code == n.Code && old.Subject == n.Subject {
+				continue next
+			}
+		}
+		d.Findings = append(d.Findings, n)
+	}
+}
+
+func (f *Finder) explainFilter(t *working.Trail, d *Detail) error {
+	if d.Set.Filter < 0 {
+		return nil
+	}
+	t.About("filter")
+	item := f.r.Filters[d.Set.Filter]
+	a, err := filter.Assess(t, f.assessInput(item, d.Duties[Due].Flow.Expected))
+	if err != nil {
+		return fmt.Errorf("assess filter: %w", err)
+	}
+	d.Filter = &a
+	d.add(a.Findings...)
+	d.add(f.label(item)...)
+	if !item.Open {
+		d.add(finding.Finding{
+			Code: "LOSS_GOES_WITH_SQUARE", Severity: finding.Note, Subject: "filter",
+			Sentence: "The head lost in the filter is known at one flow and taken to go with the square of the flow; foam alone loses head nearer in proportion to it.",
+			Change:   "measure the flow with a bucket when the filter is due for cleaning", Source: source.Choice,
+		})
+	}
+	return nil
+}
+
+func (f *Finder) explainLamp(t *working.Trail, d *Detail) error {
+	if d.Lamp < 0 {
+		return nil
+	}
+	t.About("lamp unit, lamps at the end of their life, filter due for cleaning")
+	dose, err := uv.DoseAt(t, uv.DoseInput{
+		Unit: f.r.Lamps[d.Lamp].Unit, Condition: f.condition(),
+		Flow: d.Duties[Due].Flow.Expected, PondVolume: f.q.Volume, HoursPerDay: f.q.RunsDaily,
+	})
+	if err != nil {
+		return fmt.Errorf("dose of lamp unit: %w", err)
+	}
+	d.Dose = &dose
+	d.add(dose.Findings...)
+	return nil
+}
+
+// limits says which limits the set breaks; a set that works breaks none.
+func (f *Finder) limits(c Candidate) []finding.Finding {
+	judged, s := f.judge(c.Set, true)
+	var found []finding.Finding
+	for l, slack := range s {
+		if slack < 0 && Limit(l) != NoDuty { // for which the circuit has its own words
+			found = append(found, f.sentence(Limit(l), judged, slack))
+		}
+	}
+	return found
+}
+
+func (f *Finder) sentence(l Limit, c Candidate, slack float64) finding.Finding {
+	n := finding.Finding{Code: l.Code(), Severity: finding.Stop, Source: source.Choice}
+	flow := func(q unit.Flow) *finding.Value { return finding.Of(q.LitresPerHour(), "L/h") }
+	say := func(subject, change string, value, limit *finding.Value, text string) {
+		n.Subject, n.Change, n.Value, n.Limit = subject, change, value, limit
+		n.Sentence = fmt.Sprintf(text, value.Number, limit.Number)
+	}
+	switch l {
+	case OverBudget:
+		say("budget", "raise the budget, or ask for less", finding.Of(f.price(c.Set), ""), finding.Of(f.q.Budget, ""),
+			"The set costs %.2f to buy, more than the %.2f there is to spend.")
+	case FilterTooSmall:
+		a := f.assessed[c.Filter]
+		say("filter", "take a larger filter, fewer fish, or a smaller margin",
+			finding.Of(a.Capacity.Expected.GramsPerDay(), "g/day"), finding.Of(a.CapacityWanted.GramsPerDay(), "g/day"),
+			"The filter takes up %.2f g of ammonia nitrogen a day; the grown fish with the margin ask for %.2f g.")
+	case FlowBelowWanted:
+		q := c.Flow[Due]
+		if q == 0 {
+			q = c.Flow[Clean]
+		}
+		say("pump", "take a stronger pump or a wider hose", flow(q), flow(f.q.Wanted.Least),
+			"%.0f L/h flow with the filter due for cleaning, less than the %.0f L/h wanted.")
+	case FlowAboveWanted:
+		say("pump", "take a smaller pump, or throttle it on the outlet side", flow(c.Flow[Clean]), flow(f.q.Wanted.Most),
+			"%.0f L/h flow with the filter clean, more than the %.0f L/h wanted.")
+	case FlowAboveFilter:
+		say("filter", "take a filter made for more flow, or a smaller pump", flow(c.Flow[Clean]), flow(f.r.Filters[c.Filter].MaxFlow),
+			"%.0f L/h flow, more than the %.0f L/h the filter is made for.")
+	case FlowAboveLampUnit:
+		say("lamp unit", "take a lamp unit made for more flow, or a smaller pump", flow(c.Flow[Clean]), flow(f.r.Lamps[c.Lamp].MaxFlow),
+			"%.0f L/h flow, more than the %.0f L/h the lamp unit is made for.")
+	case FastInHose:
+		n.Source = source.EN806
+		say("hose", "take a wider hose", finding.Of(f.runs[c.Hose].Velocity(c.Flow[Clean]).MetresPerSecond(), "m/s"),
+			finding.Of(circuit.VelocityLimit.MetresPerSecond(), "m/s"), "Water runs at %.1f m/s in the hose, faster than %.1f m/s.")
+	case DoseTooLow:
+		_, n.Source = uv.SuppressionDaily()
+		wanted := f.suppression.MillijoulesPerSquareCentimetre()
+		say("lamp unit", "take a stronger lamp unit, or run it longer", finding.Of((1+slack)*wanted, "mJ/cm²"), finding.Of(wanted, "mJ/cm²"),
+			"The pond gathers %.1f mJ/cm² of UV a day with lamps at the end of their life, less than the %.1f mJ/cm² that held algae back in published work.")
+	}
+	return n
+}
+
+// edges says where a pump at the edge of its tolerance leaves the flow wanted.
+func (f *Finder) edges(d Detail) []finding.Finding {
+	var found []finding.Finding
+	if low := d.Duties[Due].Flow.Low; low < f.q.Wanted.Least && d.Flow[Due] >= f.q.Wanted.Least {
+		found = append(found, finding.Finding{
+			Code: "FLOW_MAY_FALL_SHORT", Severity: finding.Caution, Subject: "pump",
+			Sentence: fmt.Sprintf("A pump at the weak end of its tolerance gives %.0f L/h with the filter due for cleaning, less than the %.0f L/h wanted.",
+				low.LitresPerHour(), f.q.Wanted.Least.LitresPerHour()),
+			Value: finding.Of(low.LitresPerHour(), "L/h"), Limit: finding.Of(f.q.Wanted.Least.LitresPerHour(), "L/h"),
+			Change: "measure the flow with a bucket once it runs, and clean the filter sooner", Source: f.q.Tolerance.Source,
+		})
+	}
+	if high := d.Duties[Clean].Flow.High; f.q.Wanted.Most > 0 && high > f.q.Wanted.Most && d.Flow[Clean] <= f.q.Wanted.Most {
+		found = append(found, finding.Finding{
+			Code: "FLOW_MAY_BE_TOO_MUCH", Severity: finding.Note, Subject: "pump",
+			Sentence: fmt.Sprintf("A pump at the strong end of its tolerance gives %.0f L/h with the filter clean, more than the %.0f L/h wanted.",
+				high.LitresPerHour(), f.q.Wanted.Most.LitresPerHour()),
+			Value: finding.Of(high.LitresPerHour(), "L/h"), Limit: finding.Of(f.q.Wanted.Most.LitresPerHour(), "L/h"),
+			Change: "throttle it on the outlet side, never on the inlet", Source: f.q.Tolerance.Source,
+		})
+	}
+	return found
+}
+
+// box sets the flow on the box beside the flow that arrives.
+func (f *Finder) box(d Detail) []finding.Finding {
+	label := f.r.Pumps[d.Pump].LabelFlow
+	if label == 0 {
+		return nil
+	}
+	q := d.Duties[Due].Flow.Expected
+	return []finding.Finding{{
+		Code: "BOX_FLOW_IS_AT_NO_LIFT", Severity: finding.Note, Subject: "pump",
+		Sentence: fmt.Sprintf("The box says %.0f L/h, which is at no lift and without a hose; %.0f L/h arrive with the filter due for cleaning, %.0f %% of it.",
+			label.LitresPerHour(), q.LitresPerHour(), 100*float64(q/label)),
+		Value: finding.Of(q.LitresPerHour(), "L/h"), Limit: finding.Of(label.LitresPerHour(), "L/h"), Source: source.Definition,
+	}}
+}
+
+// label sets the pond that the filter's label claims beside this one.
+func (f *Finder) label(item Filter) []finding.Finding {
+	if item.LabelPond == 0 {
+		return nil
+	}
+	for _, rule := range filter.LabelRules(item.LabelPond, f.q.Volume) {
+		if rule.Stocking != f.q.Stocking {
+			continue
+		}
+		verdict := "would still carry"
+		if !rule.Carries {
+			verdict = "would not carry"
+		}
+		return []finding.Finding{{
+			Code: "LABEL_BESIDE_LOAD", Severity: finding.Note, Subject: "filter",
+			Sentence: fmt.Sprintf("The label says ponds up to %.0f L. The trade takes %.0f %% of that for a %s, %.0f L, and %s this pond; the choice here rests on the ammonia of the fish instead.",
+				item.LabelPond.Litres(), rule.Share.Percent(), rule.Stocking, rule.Suits.Litres(), verdict),
+			Value: finding.Of(f.q.Volume.Litres(), "L"), Limit: finding.Of(rule.Suits.Litres(), "L"), Source: rule.Source,
+		}}
+	}
+	return nil
+}
+
+// Formulas lists the formulas of this package.
+func Formulas() []working.Entry { return []working.Entry{&Turnover, &YearlyEnergy, &LampsPerYear} }

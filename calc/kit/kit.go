@@ -1,0 +1,122 @@
+// Package kit chooses sets of pump, hose, filter and lamp unit that work together, and proves each by calculation.
+package kit
+
+import (
+	"example.com/pondwright/calc/circuit"
+	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/pipe"
+	"example.com/pondwright/calc/pump"
+	"example.com/pondwright/calc/stock"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/uv"
+	"example.com/pondwright/calc/water"
+)
+
+// A Question is a pond that kit is looked for.
+type Question struct {
+	Volume    unit.Volume
+	Load      stock.Load // of the grown fish; the zero Load where there are none
+	Stocking  filter.Stocking
+	Water     water.Properties
+	PH        float64
+	UV        unit.Ratio // transmittance at 254 nm over 10 mm
+	Lift      unit.Head  // from the water to the sill or outlet
+	Hose      unit.Length
+	Fittings  []pipe.Fitted
+	Wall      pipe.Wall // the only wall wanted; 0 takes any
+	Wanted    Wanted
+	Filter    bool       // whether a filter belongs to the set
+	Lamp      bool       // whether a lamp unit does
+	Margin    unit.Ratio // of filter capacity over the load
+	Budget    float64    // 0 is no limit
+	RunsDaily unit.Time
+	Tariff    float64 // price of a kilowatt-hour; 0 where not known
+	Years     float64 // over which cost is added up
+	Tolerance pump.Tolerance
+}
+
+// A Range is what there is to choose from. All prices are in one currency.
+type Range struct {
+	Pumps   []Pump
+	Hoses   []Hose
+	Filters []Filter
+	Lamps   []Lamp
+}
+
+// A Pump of the range.
+type Pump struct {
+	Curve     *pump.Curve
+	Price     float64
+	LabelFlow unit.Flow // as printed on the box; 0 where not known
+}
+
+// A Hose of the range, by the metre.
+type Hose struct {
+	Bore, TailBore unit.Length // TailBore is 0 where it joins without tails
+	Wall           pipe.Wall
+	PricePerMetre  float64
+}
+
+// A Filter of the range.
+type Filter struct {
+	filter.Filter
+	Open             bool
+	Clean, Due       circuit.Device // losses of a closed filter; zero where open
+	InletAboveOutlet unit.Length    // of an open filter
+	MaxFlow          unit.Flow
+	LabelPond        unit.Volume // "for ponds up to", 0 where not known
+	Price            float64
+}
+
+// A Lamp unit of the range.
+type Lamp struct {
+	uv.Unit
+	Loss      circuit.Device
+	MaxFlow   unit.Flow
+	Life      unit.Time
+	Price     float64
+	LampPrice float64 // 0 where not known
+}
+
+// A Set is one of each, by its place in the range; -1 where the question wants none.
+type Set struct{ Pump, Hose, Filter, Lamp int }
+
+// A State is one of those a circuit runs in between two cleanings.
+type State int
+
+// The states, in the order they come.
+const (
+	Clean State = iota
+	Due         // filter due for cleaning
+	states
+)
+
+// String is the state in the words of the trade.
+func (s State) String() string {
+	if s == Due {
+		return "due for cleaning"
+	}
+	return "clean"
+}
+
+// A Candidate is a set that was calculated.
+type Candidate struct {
+	Set
+	Flow     [states]unit.Flow
+	Cost     Cost
+	Headroom unit.Ratio // to the tightest of its limits; negative where it breaks one
+	Tightest Limit      // which one that is
+}
+
+// A Cost is what a set costs, in the currency of the range.
+type Cost struct {
+	Price         float64
+	Energy        unit.Energy // a year
+	EnergyPerYear float64     // 0 where the tariff is not known
+	LampsPerYear  float64
+	Years         float64
+	Total         float64
+}
+
+// PerYear is what it costs to run for a year.
+func (c Cost) PerYear() float64 { return c.EnergyPerYear + c.LampsPerYear }

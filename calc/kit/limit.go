@@ -1,0 +1,93 @@
+package kit
+
+import "math"
+
+// A Limit is what a set must keep to.
+type Limit int
+
+// The limits, in the order a set is held against them.
+const (
+	OverBudget Limit = iota
+	FilterTooSmall
+	NoDuty
+	FlowBelowWanted
+	FlowAboveWanted
+	FlowAboveFilter
+	FlowAboveLampUnit
+	FastInHose
+	DoseTooLow
+	limits
+)
+
+var limitNames = [limits]struct{ code, name string }{
+	OverBudget:        {"OVER_BUDGET", "budget"},
+	FilterTooSmall:    {"FILTER_TOO_SMALL", "filter capacity for the grown fish"},
+	NoDuty:            {"NO_DUTY", "pump and circuit must meet"},
+	FlowBelowWanted:   {"FLOW_BELOW_WANTED", "least flow wanted, with the filter due for cleaning"},
+	FlowAboveWanted:   {"FLOW_ABOVE_WANTED", "greatest flow wanted, with the filter clean"},
+	FlowAboveFilter:   {"FLOW_ABOVE_FILTER", "greatest flow of the filter"},
+	FlowAboveLampUnit: {"FLOW_ABOVE_LAMP_UNIT", "greatest flow of the lamp unit"},
+	FastInHose:        {"FAST_IN_HOSE", "velocity in the hose"},
+	DoseTooLow:        {"DOSE_TOO_LOW", "UV dose the pond gathers in a day, lamps at the end of their life"},
+}
+
+// Code is stable, upper snake case.
+func (l Limit) Code() string { return limitNames[l].code }
+
+// String is the limit in plain words.
+func (l Limit) String() string { return limitNames[l].name }
+
+// slacks is how far away each limit is, in proportion: 0.2 is a fifth to spare, −0.2 a fifth short, +∞ where the limit
+// does not apply.
+type slacks [limits]float64
+
+func free() slacks {
+	var s slacks
+	for i := range s {
+		s[i] = math.Inf(1)
+	}
+	return s
+}
+
+func (s *slacks) atLeast(l Limit, value, least float64) {
+	if least > 0 {
+		s[l] = value/least - 1
+	}
+}
+
+func (s *slacks) atMost(l Limit, value, most float64) {
+	if most > 0 && value > 0 {
+		s[l] = most/value - 1
+	}
+}
+
+// broken is the first limit that is broken.
+func (s *slacks) broken() (Limit, bool) {
+	for l, slack := range s {
+		if slack < 0 {
+			return Limit(l), true
+		}
+	}
+	return 0, false
+}
+
+// tightest is the limit nearest to being broken, or broken the most. Budget is left out: what is left of it is no sign of
+// how well a set works.
+func (s *slacks) tightest() (Limit, float64) {
+	least := FilterTooSmall
+	for l := FilterTooSmall; l < limits; l++ {
+		if s[l] < s[least] {
+			least = l
+		}
+	}
+	return least, s[least]
+}
+
+// short is by how much the limits are broken, all together.
+func (s *slacks) short() float64 {
+	sum := 0.0
+	for _, slack := range s {
+		sum -= min(slack, 0)
+	}
+	return sum
+}

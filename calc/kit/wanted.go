@@ -1,0 +1,141 @@
+package kit
+
+import (
+	"fmt"
+
+	"example.com/pondwright/calc/fall"
+	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
+)
+
+// A Wanted is the flow looked for, and every need it comes from. Most is 0 where nothing limits the flow from above.
+type Wanted struct {
+	Least, Most unit.Flow
+	Needs       []Need
+}
+
+// A Need is one reason for a flow. Most is 0 where it sets no upper limit.
+type Need struct {
+	Name        string
+	Least, Most unit.Flow
+	Sentence    string
+	Source      source.Source
+}
+
+// Demands is what flow can be wanted for. The zero value wants none.
+type Demands struct {
+	Sheet     fall.Sheet   // of the fall; 0 where there is none or its flow is given
+	Sill      unit.Length  // its width
+	FallFlow  unit.Flow    // of the fall, where the owner gives it
+	Turnover  unit.PerTime // of the pond through the filter; 0 takes what is usual for the stocking
+	Filter    bool
+	Stocking  filter.Stocking
+	Volume    unit.Volume
+	LeastFlow unit.Flow // that can carry the ammonia of the grown fish to the filter
+}
+
+const (
+	// A flow that was asked for by number may be this much exceeded.
+	overAsked = 1.25
+	// Where the filter needs more than the fall was to carry, the fall may carry this much more than the filter needs.
+	overFilter = 1.5
+)
+
+// Flows adds up what flow is wanted, and why.
+func Flows(t *working.Trail, d Demands) (Wanted, []finding.Finding) {
+	var w Wanted
+	if n, ok := d.fall(t); ok {
+		w.add(n)
+	}
+	if d.Filter {
+		for _, n := range d.filter(t) {
+			w.add(n)
+		}
+	}
+	if w.Most == 0 || w.Least <= w.Most {
+		return w, nil
+	}
+	asked := w.Most
+	w.Most = unit.Flow(overFilter * float64(w.Least))
+	return w, []finding.Finding{{
+		Code: "FALL_CARRIES_MORE", Severity: finding.Caution, Subject: "fall",
+		Sentence: fmt.Sprintf("The filter needs %.0f L/h and the fall was to carry no more than %.0f L/h: the fall will be heavier than asked for.",
+			w.Least.LitresPerHour(), asked.LitresPerHour()),
+		Value: finding.Of(w.Least.LitresPerHour(), "L/h"), Limit: finding.Of(asked.LitresPerHour(), "L/h"),
+		Change: "widen the sill, ask for a heavier sheet, or lead part of the flow past the fall", Source: source.Practice,
+	}}
+}
+
+func (w *Wanted) add(n Need) {
+	w.Needs = append(w.Needs, n)
+	w.Least = max(w.Least, n.Least)
+	if n.Most > 0 && (w.Most == 0 || n.Most < w.Most) {
+		w.Most = n.Most
+	}
+}
+
+func (d Demands) fall(t *working.Trail) (Need, bool) {
+	switch {
+	case d.FallFlow > 0:
+		return Need{
+			Name: "fall", Least: d.FallFlow, Most: unit.Flow(overAsked * float64(d.FallFlow)),
+			Sentence: fmt.Sprintf("The fall is to carry %.0f L/h, up to a quarter more.", d.FallFlow.LitresPerHour()),
+			Source:   source.Choice,
+		}, true
+	case d.Sheet != 0:
+		least, most, src := d.Sheet.Practice()
+		return Need{
+			Name:  "fall",
+			Least: fall.SillFlow.Run(t, fall.SillFlowInput{PerWidth: least, Width: d.Sill}),
+			Most:  fall.SillFlow.Run(t, fall.SillFlowInput{PerWidth: most, Width: d.Sill}),
+			Sentence: fmt.Sprintf("A %s takes %.0f to %.0f L/h over each centimetre of the %.0f cm sill.",
+				d.Sheet, least.LitresPerHourPerCentimetre(), most.LitresPerHourPerCentimetre(), d.Sill.Centimetres()),
+			Source: src,
+		}, true
+	}
+	return Need{}, false
+}
+
+func (d Demands) filter(t *working.Trail) []Need {
+	var needs []Need
+	rate, src, asked := d.Turnover, source.Choice, "as the brief asks"
+	if rate == 0 {
+		rate, _, src = filter.TurnoverPractice(d.Stocking)
+		asked = "as is usual for a " + d.Stocking.String()
+	}
+	if rate > 0 {
+		needs = append(needs, Need{
+			Name:     "turnover",
+			Least:    Turnover.Run(t, TurnoverInput{Volume: d.Volume, Rate: rate}),
+			Sentence: fmt.Sprintf("The whole pond is to pass the filter %.2f times an hour, %s.", rate.PerHour(), asked),
+			Source:   src,
+		})
+	}
+	if d.LeastFlow > 0 {
+		needs = append(needs, Need{
+			Name: "ammonia", Least: d.LeastFlow,
+			Sentence: "With less, the filter could not be brought the ammonia of the grown fish before it reached their limit.",
+			Source:   source.Balance,
+		})
+	}
+	return needs
+}
+
+// TurnoverInput is the input of Turnover.
+type TurnoverInput struct {
+	Volume unit.Volume  `sym:"V"`
+	Rate   unit.PerTime `sym:"n"`
+}
+
+// Turnover gives the flow that passes a pond so many times in a time.
+//
+//	Q = n V    n in 1/s, V in m³, Q in m³/s
+//
+// Source: definition.
+var Turnover = working.Formula[TurnoverInput, unit.Flow]{
+	ID: "kit.turnover", Name: "flow for a turnover", Symbol: "Q", Equation: "Q = n V", Source: source.Definition,
+	Eval: func(in TurnoverInput) unit.Flow { return unit.Flow(float64(in.Rate) * in.Volume.CubicMetres()) },
+}

@@ -1,0 +1,119 @@
+package ripening
+
+import (
+	"fmt"
+
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/ode"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
+)
+
+// A LoadStep is the ammonia that comes from a day on, until the next step.
+type LoadStep struct {
+	From unit.Time
+	TAN  unit.MassRate // as nitrogen
+}
+
+// A State is what is in the water and on the media, nitrogen as nitrogen, bacteria dry and by pond volume.
+type State struct{ TAN, Nitrite, Nitrate, AmmoniaOxidisers, NitriteOxidisers unit.Concentration }
+
+// NewFilter and SeededFilter are the bacteria a filter may start with: none but what is everywhere, or some media from a
+// ripe one. They are assumptions; see source.FirstBacteria.
+var (
+	NewFilter    = State{AmmoniaOxidisers: unit.MilligramsPerLitre(0.002), NitriteOxidisers: unit.MilligramsPerLitre(0.001)}
+	SeededFilter = State{AmmoniaOxidisers: unit.MilligramsPerLitre(0.1), NitriteOxidisers: unit.MilligramsPerLitre(0.04)}
+)
+
+// Input is a pond, its water and how it is stocked.
+type Input struct {
+	Pond        unit.Volume
+	Temperature unit.Temperature
+	PH          float64
+	Oxygen      unit.Concentration
+	Load        []LoadStep // in order, the first from the start
+	Exchange    unit.PerTime
+	TapTAN      unit.Concentration // as nitrogen; chloramine brings some
+	TapNitrate  unit.Concentration // as nitrogen
+	Start       State
+	Room        unit.Concentration // bacteria the media have room for, by pond volume; 0 is no limit
+	Until       unit.Time
+	Limit       unit.Concentration // ammonia and nitrite each, as nitrogen, that count as ripe; 0 takes RipeBelow
+	Kinetics    Kinetics           // nothing takes NitrifierKinetics
+}
+
+// RipeBelow is the ammonia, and the nitrite, below which a filter counts as ripe: what a test kit just shows.
+const RipeBelow = unit.Concentration(0.25e-3)
+
+// A Peak is a highest value and when it came.
+type Peak struct {
+	Value unit.Concentration
+	At    unit.Time
+}
+
+// A Result is one run.
+type Result struct {
+	TAN, Nitrite Peak
+	Ripe         bool      // whether both stayed below the limit in the end
+	RipeAt       unit.Time // from when on
+	Days         []State   // at the start and after each whole day
+	End          State
+	Balance      unit.Ratio // nitrogen in less nitrogen out less nitrogen stored, by nitrogen in: how well the run closes
+	Findings     []finding.Finding
+}
+
+var tolerance = ode.Tolerance{Relative: 1e-9, Absolute: 1e-11}
+
+// Run follows the pond. Problems of the input are in err, an input.Errors.
+func Run(t *working.Trail, in Input) (Result, error) {
+	if err := check(in); err != nil {
+		return Result{}, err
+	}
+	if in.Limit == 0 {
+		in.Limit = RipeBelow
+	}
+	if in.Kinetics == (Kinetics{}) {
+		in.Kinetics = NitrifierKinetics.Run(t, KineticsInput{Temperature: in.Temperature})
+	}
+	m := newModel(in, in.Kinetics, PHFactor.Run(t, PHFactorInput{PH: in.PH}))
+	result, err := follow(m, in)
+	if err != nil {
+		return Result{}, err
+	}
+	result.Findings = verdicts(in, result)
+	return result, nil
+}
+
+// follow integrates load step by load step, since a jump inside a step would spoil its error estimate.
+func follow(m model, in Input) (Result, error) {
+	y := in.Start.vector()
+	w := newWatch(y, in)
+	var brought float64
+	for i, step := range in.Load {
+		from, to := step.From.Days(), in.Until.Days()
+		if i+1 < len(in.Load) {
+			to = min(to, in.Load[i+1].From.Days())
+		}
+		if from >= to {
+			break
+		}
+		m.load = step.TAN.GramsPerDay() / in.Pond.CubicMetres()
+		if err := ode.Solve(m.rates, y, from, to, tolerance, w.see); err != nil {
+			return Result{}, fmt.Errorf("ripening: %w", err)
+		}
+		brought += (m.load + m.exchange*(m.tapTAN+m.tapNitrate)) * (to - from)
+	}
+	return w.result(y, in, brought), nil
+}
+
+func (s State) vector() []float64 {
+	y := make([]float64, components)
+	y[tan], y[nitrite], y[nitrate] = s.TAN.MilligramsPerLitre(), s.Nitrite.MilligramsPerLitre(), s.Nitrate.MilligramsPerLitre()
+	y[oxidA], y[oxidB] = s.AmmoniaOxidisers.MilligramsPerLitre(), s.NitriteOxidisers.MilligramsPerLitre()
+	return y
+}
+
+func state(at func(i int) float64) State {
+	c := func(i int) unit.Concentration { return unit.MilligramsPerLitre(max(0, at(i))) }
+	return State{TAN: c(tan), Nitrite: c(nitrite), Nitrate: c(nitrate), AmmoniaOxidisers: c(oxidA), NitriteOxidisers: c(oxidB)}
+}

@@ -1,0 +1,84 @@
+package ripening
+
+import (
+	"fmt"
+
+	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
+)
+
+// Nitrite is held below the first by habit of the trade; above the second it is called toxic. As nitrogen.
+const (
+	nitritePractice = unit.Concentration(0.3e-3)
+	nitriteToxic    = unit.Concentration(1e-3)
+	unionisedHarm   = unit.Concentration(0.05e-3)
+)
+
+func verdicts(in Input, r Result) []finding.Finding {
+	found := []finding.Finding{{
+		Code: "RIPENING_IS_A_SPAN", Severity: finding.Note, Subject: "filter",
+		Sentence: "When a filter is ripe hangs on how many bacteria it starts with, which nobody knows: take four to eight weeks, and test.",
+		Change:   "Test ammonia and nitrite every other day and stock by the tests, not by the calendar.", Source: source.RipeningWeeks,
+	}}
+	if f := ammoniaVerdict(in, r); f != nil {
+		found = append(found, *f)
+	}
+	if f := nitriteVerdict(r); f != nil {
+		found = append(found, *f)
+	}
+	if !r.Ripe {
+		found = append(found, finding.Finding{
+			Code: "FILTER_NOT_RIPE", Severity: finding.Caution, Subject: "filter",
+			Sentence: fmt.Sprintf("After %.0f days ammonia or nitrite still stands above %.2f mg/L.", in.Until.Days(), in.Limit.MilligramsPerLitre()),
+			Value:    finding.Of(in.Until.Days(), "days"), Change: "Stock less or more slowly, seed the filter from a ripe one, or start in warmer water.", Source: source.MonodNitrification,
+		})
+	}
+	if outside := NitrifierKinetics.Outside(KineticsInput{Temperature: in.Temperature}); outside != "" {
+		found = append(found, finding.Finding{
+			Code: "RIPENING_OUTSIDE_RANGE", Severity: finding.Caution, Subject: "water",
+			Sentence: fmt.Sprintf("The growth constants are stated for 8 to 30 °C, not for %.1f °C.", in.Temperature.Celsius()),
+			Value:    finding.Of(in.Temperature.Celsius(), "°C"), Change: "Start the filter in water of 10 °C or more.", Source: source.NitrifierGrowth,
+		})
+	}
+	return found
+}
+
+func ammoniaVerdict(in Input, r Result) *finding.Finding {
+	share := filter.UnionisedShare.Eval(filter.UnionisedShareInput{Temperature: in.Temperature, PH: in.PH})
+	unionised := unit.Concentration(share.Float() * float64(r.TAN.Value))
+	f := finding.Finding{Subject: "fish", Value: finding.Of(unionised.MilligramsPerLitre(), "mg/L"),
+		Change: "Stock fewer fish at first, feed little, change water, and test."}
+	switch {
+	case unionised > unionisedHarm:
+		f.Code, f.Severity, f.Source = "AMMONIA_PEAK_HARMFUL", finding.Stop, source.AmmoniaHarm
+		f.Limit = finding.Of(unionisedHarm.MilligramsPerLitre(), "mg/L")
+	case unionised > filter.UnionisedLimit:
+		f.Code, f.Severity, f.Source = "AMMONIA_PEAK_HIGH", finding.Caution, source.AmmoniaLimit
+		f.Limit = finding.Of(filter.UnionisedLimit.MilligramsPerLitre(), "mg/L")
+	default:
+		return nil
+	}
+	f.Sentence = fmt.Sprintf("Ammonia peaks at %.2f mg/L about day %.0f, of which %.3f mg/L is un-ionised; fish are kept below %.2f mg/L.",
+		r.TAN.Value.MilligramsPerLitre(), r.TAN.At.Days(), unionised.MilligramsPerLitre(), f.Limit.Number)
+	return &f
+}
+
+func nitriteVerdict(r Result) *finding.Finding {
+	f := finding.Finding{Subject: "fish", Value: finding.Of(r.Nitrite.Value.MilligramsPerLitre(), "mg/L"),
+		Change: "Stock fewer fish at first; chloride at ten times the nitrite protects many fish, ask a vet."}
+	switch {
+	case r.Nitrite.Value > nitriteToxic:
+		f.Code, f.Severity, f.Source = "NITRITE_PEAK_HARMFUL", finding.Stop, source.SmallScale
+		f.Limit = finding.Of(nitriteToxic.MilligramsPerLitre(), "mg/L")
+	case r.Nitrite.Value > nitritePractice:
+		f.Code, f.Severity, f.Source = "NITRITE_PEAK_HIGH", finding.Caution, source.Practice
+		f.Limit = finding.Of(nitritePractice.MilligramsPerLitre(), "mg/L")
+	default:
+		return nil
+	}
+	f.Sentence = fmt.Sprintf("Nitrite peaks at %.2f mg/L of nitrogen about day %.0f; it is held below %.1f mg/L.",
+		r.Nitrite.Value.MilligramsPerLitre(), r.Nitrite.At.Days(), f.Limit.Number)
+	return &f
+}

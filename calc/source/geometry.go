@@ -1,0 +1,39 @@
+package source
+
+// Sources of plan, volume and survey.
+var (
+	Shoelace = Source{
+		Key: "shoelace", Status: Derived,
+		Citation: "area by coordinates (shoelace formula), from Green's theorem",
+	}
+	Prismoidal = Source{
+		Key: "prismoidal", Status: Derived,
+		Citation: "prismoidal rule, exact where the section is a cubic or less in depth (Simpson's rule)",
+	}
+	Steiner = Source{
+		Key: "steiner", Status: Derived,
+		Citation: "area of an inner parallel outline, after J. Steiner's formula for parallel bodies",
+	}
+	StraightSkeleton = Source{
+		Key: "aichholzer-1995", Status: FromMemory,
+		Citation: "O. Aichholzer, F. Aurenhammer, D. Alberts, B. Gärtner, A novel type of skeleton for polygons, " +
+			"Journal of Universal Computer Science 1 (1995)",
+	}
+	EllipticIntegral = Source{
+		Key: "dlmf-19", Status: FromMemory,
+		Citation: "NIST Digital Library of Mathematical Functions, chapter 19, Elliptic Integrals", Locator: "§19.30(i)",
+	}
+	LawOfCosines = Source{
+		Key: "law-of-cosines", Status: Derived,
+		Citation: "law of cosines in the triangle of two tapes and their base",
+	}
+	OffsetRules = Source{
+		Key: "offset-rules", Status: FromMemory,
+		Citation: "trapezoidal rule and Simpson's rule for offsets, as in any textbook of surveying",
+	}
+	CentripetalSpline = Source{
+		Key: "yuksel-2011", Status: FromMemory,
+		Citation: "C. Yuksel, S. Schaefer, J. Keyser, Parameterization and applications of Catmull-Rom curves, " +
+			"Computer-Aided Design 43 (2011), on the curve of E. Catmull and R. Rom (1974)",
+	}
+)

@@ -1,0 +1,82 @@
+package survey
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/outline"
+	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
+)
+
+// drawn is about how many straight sides a smooth outline is drawn with.
+const drawn = 240
+
+// Smooth draws a smooth bank through points in order round the edge, as an outline of some 240 short sides. It takes
+// 4 to 120 points. The bank between points is a guess, and a finding says what it makes of the area.
+func Smooth(t *working.Trail, points []outline.Point) (Surveyed, error) {
+	var errs input.Errors
+	if len(points) < 4 || len(points) > drawn/2 {
+		errs.Add("points", fmt.Sprintf("give 4 to %d points round the edge", drawn/2), "there are %d points", len(points))
+		return Surveyed{}, errs
+	}
+	straight := outline.Polygon{Points: points}
+	if err := outline.CheckPlan(straight); err != nil {
+		return Surveyed{}, err
+	}
+	s := Surveyed{Outline: throughPoints(points)}
+	if outline.CheckPlan(s.Outline) != nil {
+		errs.Add("points", "give more points where the bank bends sharply or comes near itself",
+			"a smooth bank through these points crosses itself")
+		return Surveyed{}, errs
+	}
+	s.Findings = []finding.Finding{guessedBank(area(t, straight), area(t, s.Outline), len(points))}
+	return s, nil
+}
+
+// throughPoints is the curve with the first point as origin, so that a map grid costs no digits.
+func throughPoints(points []outline.Point) outline.Polygon {
+	n := len(points)
+	at := func(i int) (x, y unit.Length) {
+		p := points[(i+n)%n]
+		return p.X - points[0].X, p.Y - points[0].Y
+	}
+	var p outline.Polygon
+	sides := drawn / n
+	for i := range n {
+		var in CurveInput
+		in.X0, in.Y0 = at(i - 1)
+		in.X1, in.Y1 = at(i)
+		in.X2, in.Y2 = at(i + 1)
+		in.X3, in.Y3 = at(i + 2)
+		for k := range sides {
+			in.Share = float64(k) / float64(sides)
+			q := CurvePoint.Eval(in)
+			p.Points = append(p.Points, outline.Point{X: points[0].X + q.X, Y: points[0].Y + q.Y})
+		}
+	}
+	return p
+}
+
+// area is the area of a checked outline.
+func area(t *working.Trail, p outline.Polygon) float64 {
+	const anyDepth = unit.Length(1)
+	m, err := outline.Measure(t, outline.Bay{Plan: p, Depth: anyDepth})
+	if err != nil {
+		return 0 // cannot be: the outline was checked
+	}
+	return m.Area.SquareMetres()
+}
+
+func guessedBank(straight, smooth float64, points int) finding.Finding {
+	return finding.Finding{
+		Code: "BANK_BETWEEN_POINTS_GUESSED", Severity: finding.Note, Subject: "outline",
+		Sentence: fmt.Sprintf("A smooth bank through the %d points encloses %.2f m², straight sides %.2f m².", points, smooth, straight),
+		Value:    finding.Of(100*math.Abs(smooth/straight-1), "%"),
+		Change:   "Measure more points where the bank bends most.",
+		Source:   source.CentripetalSpline,
+	}
+}

@@ -1,0 +1,134 @@
+package field
+
+import "math"
+
+// An annulus is a Chamber in plain numbers and the textbook's symbols.
+type annulus struct {
+	P, L, H, rs, R, a float64
+	Z                 float64 // half the length of chamber that has lamp beside it
+	dark              float64 // radius beyond which no light is left that counts
+}
+
+func newAnnulus(c Chamber) annulus {
+	n := annulus{
+		P: c.Output.Watts(), L: c.ArcLength.Metres(), H: c.ChamberLength.Metres(),
+		rs: c.SleeveRadius.Metres(), R: c.ChamberRadius.Metres(), a: c.Absorption.PerMetre(),
+		Z: c.litLength() / 2,
+	}
+	n.dark = n.R
+	if n.a > 0 {
+		n.dark = min(n.R, n.rs+opaque/n.a)
+	}
+	return n
+}
+
+// opaque is the optical depth behind which the water is taken as dark: exp(-30) is 1e-13.
+const opaque = 30
+
+// A spacing says where the points of a rule stand between start and end: the place of x in 0..1 and its slope.
+type spacing func(x float64) (at, slope float64)
+
+func even(x float64) (at, slope float64)           { return x, 1 }
+func crowdedAtStart(x float64) (at, slope float64) { return x * x, 2 * x }
+func crowdedAtEnd(x float64) (at, slope float64)   { return 1 - (1-x)*(1-x), 2 * (1 - x) }
+
+// crowdedAtBothEnds also takes the square roots with which an angle of crossing circles starts and ends.
+func crowdedAtBothEnds(x float64) (at, slope float64) { return x * x * (3 - 2*x), 6 * x * (1 - x) }
+
+// across integrates r E(r) from lo to hi, calling E with r rising.
+func (n annulus) across(lo, hi float64, s spacing, E func(r float64) float64) (sum float64) {
+	for i, x := range across.x {
+		at, slope := s(x)
+		r := lo + (hi-lo)*at
+		sum += across.w[i] * slope * (hi - lo) * r * E(r)
+	}
+	return sum
+}
+
+// radial is the fluence rate at r beside the arc when light leaves at right angles.
+func (n annulus) radial(r float64) float64 {
+	return n.P / (2 * math.Pi * r * n.L) * math.Exp(-n.a*(r-n.rs))
+}
+
+// lineSource is the mean over the length of the chamber of the line source model at r.
+func (n annulus) lineSource(r float64) float64 {
+	return n.lineSourceTo(n.H/2, r)
+}
+
+// lineSourceBesideArc is the same with the water beyond the ends of the arc counted as dark, as in the radial model.
+func (n annulus) lineSourceBesideArc(r float64) float64 {
+	return n.lineSourceTo(n.Z, r)
+}
+
+// lineSourceTo is the line source model at r summed over |z| < Z and divided by the length of the chamber.
+func (n annulus) lineSourceTo(Z, r float64) float64 {
+	b := n.a * (r - n.rs)
+	_, far := sievert((n.L/2+Z)/r, b)
+	_, near := sievert((n.L/2-Z)/r, b)
+	return n.P / (2 * math.Pi * n.L * n.H) * (far - near)
+}
+
+// excess is how far the line source model stands above the radial one at r and z, and its slope in z, both in units of
+// P/(4 pi L r). far and near are the G of the two ends of the arc.
+func (n annulus) excess(r, z float64) (excess, slope, far, near float64) {
+	b := n.a * (r - n.rs)
+	x2, x1 := (n.L/2+z)/r, (n.L/2-z)/r
+	F2, far := sievert(x2, b)
+	F1, near := sievert(x1, b)
+	return F2 + F1 - 2*math.Exp(-b), (emission(x2, b) - emission(x1, b)) / r, far, near
+}
+
+// emission is the integrand of the Sievert integral: what the piece of lamp at slope x sends.
+func emission(x, b float64) float64 {
+	s2 := 1 + x*x
+	return math.Exp(-b*math.Sqrt(s2)) / s2
+}
+
+// lesser is the mean over the length of the chamber of the lesser model at r. The radial model is the lesser in mid-arc,
+// up to the height z*, and the line source beyond it. The excess falls with z ever more steeply, so that Newton's steps
+// from a start above z* come down to it without overshooting; z* falls with r, so that the last one is such a start. The
+// integral is stationary in z*, and a rough root gives a sharp integral.
+func (n annulus) lesser(r, start float64) (E, z float64) {
+	const enough = 1e-4 // of r: an error below 1e-8 in the integral
+	z = start
+	var far, near float64
+	for range 20 {
+		var excess, slope float64
+		excess, slope, far, near = n.excess(r, z)
+		if excess >= 0 || z == 0 {
+			break
+		}
+		next := 0.0
+		if slope < 0 { // not where so little light comes from the ends that it rounds to none
+			next = max(0, z-excess/slope)
+		}
+		if z-next < enough*r {
+			break
+		}
+		z = next
+	}
+	beyond := n.lineSourceBesideArc(r) - n.P/(2*math.Pi*n.L*n.H)*(far-near)
+	return 2*z/n.H*n.radial(r) + beyond, z
+}
+
+// crossing is the radius where the two models give the same light at height z: nearer the sleeve the radial model is the
+// lesser, since rays that slant are absorbed more the longer their way. It is the sleeve or the wall where they do not
+// cross in the water.
+func (n annulus) crossing(z float64) float64 {
+	if e, _, _, _ := n.excess(n.rs, z); e <= 0 {
+		return n.rs
+	}
+	if e, _, _, _ := n.excess(n.dark, z); e >= 0 {
+		return n.dark
+	}
+	lo, hi := n.rs, n.dark
+	for range 20 {
+		mid := (lo + hi) / 2
+		if e, _, _, _ := n.excess(mid, z); e > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}

@@ -1,0 +1,235 @@
+package contract_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"google.golang.org/protobuf/proto"
+	"google.golang.org/protobuf/reflect/protoreflect"
+	"pgregory.net/rapid"
+
+	"example.com/pondwright/plugins/contract"
+	cataloguev1 "example.com/pondwright/proto/pondwright/catalogue/v1"
+	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
+)
+
+func newChecker(t testing.TB) *contract.Checker {
+	t.Helper()
+	c, err := contract.NewChecker()
+	require.NoError(t, err)
+	return c
+}
+
+// good is one item of each kind with every field set. The items are invented.
+func good() map[string]*equipmentv1.Item {
+	items := map[string]*equipmentv1.Item{
+		"pump": {Kind: &equipmentv1.Item_Pump{Pump: &equipmentv1.Pump{
+			Curve: []*equipmentv1.CurvePoint{
+				{FlowLPerH: 0, HeadM: 3.2, PowerW: proto.Float64(52)},
+				{FlowLPerH: 3000, HeadM: 2.2, PowerW: proto.Float64(60)},
+				{FlowLPerH: 6000, HeadM: 0.2, PowerW: proto.Float64(66)},
+			},
+			PowerW: proto.Float64(60), SolidsMm: proto.Float64(6), OutletBoreMm: proto.Float64(25),
+			LabelFlowLPerH: proto.Float64(12_000), LabelHeadM: proto.Float64(5), // far from the curve, and not refused for it
+		}}},
+		"filter": {Kind: &equipmentv1.Item_Filter{Filter: &equipmentv1.Filter{
+			Body: equipmentv1.FilterBody_FILTER_BODY_PRESSURE, Medium: equipmentv1.FilterMedium_FILTER_MEDIUM_FOAM,
+			MediumL: 12, SpecificSurfaceM2PerM3: 400, MaxFlowLPerH: 6000,
+			CleanLoss: &equipmentv1.LossPoint{FlowLPerH: 4000, HeadM: 0.6}, DueLoss: &equipmentv1.LossPoint{FlowLPerH: 4000, HeadM: 1.4},
+			InletAboveOutletM: proto.Float64(0.3), FlushL: proto.Float64(20), LabelPondL: proto.Float64(10_000),
+		}}},
+		"lamp_unit": {Kind: &equipmentv1.Item_LampUnit{LampUnit: &equipmentv1.LampUnit{
+			Lamp: equipmentv1.LampKind_LAMP_KIND_LOW_PRESSURE, LampCount: 2, PowerW: 40, Output_254NmW: proto.Float64(5.5),
+			ArcLengthMm: 210, SleeveDiameterMm: 28, ChamberDiameterMm: 76, ChamberLengthMm: 330, LifeH: 9000,
+			Loss: &equipmentv1.LossPoint{FlowLPerH: 5000, HeadM: 0.15}, MaxFlowLPerH: 8000, LampPrice: proto.Float64(24.5),
+		}}},
+		"hose": {Kind: &equipmentv1.Item_Hose{Hose: &equipmentv1.Hose{
+			BoreMm: 25.4, Wall: equipmentv1.HoseWall_HOSE_WALL_SMOOTH, TailBoreMm: proto.Float64(22), PricePerM: 2.9,
+		}}},
+		"liner": {Kind: &equipmentv1.Item_Liner{Liner: &equipmentv1.Liner{
+			Material: equipmentv1.LinerMaterial_LINER_MATERIAL_EPDM, ThicknessMm: 1, MassKgPerM2: 1.25, RollWidthM: 12.2, PricePerM2: 8.4,
+		}}},
+	}
+	for kind, item := range items {
+		item.ItemNumber, item.Description, item.Price = "X-"+kind, kind, proto.Float64(10)
+	}
+	return items
+}
+
+func TestGoodItemsPass(t *testing.T) {
+	c, items := newChecker(t), good()
+	kinds := (&equipmentv1.Item{}).ProtoReflect().Descriptor().Oneofs().ByName("kind").Fields()
+	for i := range kinds.Len() {
+		name := string(kinds.Get(i).Name())
+		require.Contains(t, items, name, "a kind of item without an example here")
+		assert.Empty(t, c.Check(items[name]), name)
+		assert.NotZero(t, contract.KindOf(items[name]), name)
+	}
+}
+
+func TestWhatIsRefused(t *testing.T) {
+	c := newChecker(t)
+	for _, refused := range []struct {
+		kind, field, reason string
+		spoil               func(*equipmentv1.Item)
+	}{
+		{"pump", "item_number", "at least 1", func(i *equipmentv1.Item) { i.ItemNumber = "" }},
+		{"pump", "description", "pattern", func(i *equipmentv1.Item) { i.Description = "two\nlines" }},
+		{"pump", "price", "greater than or equal to 0", func(i *equipmentv1.Item) { i.Price = proto.Float64(-1) }},
+		{"pump", "kind", "newer than this engine", func(i *equipmentv1.Item) { i.Kind = nil }},
+		{"pump", "pump.curve", "at least 2", func(i *equipmentv1.Item) { i.GetPump().Curve = i.GetPump().Curve[:1] }},
+		{"pump", "pump.curve[2].flow_l_per_h", "not greater than the 3000 before it", func(i *equipmentv1.Item) { i.GetPump().Curve[2].FlowLPerH = 3000 }},
+		{"pump", "pump.curve[2].head_m", "greater than the 2.2 before it", func(i *equipmentv1.Item) { i.GetPump().Curve[2].HeadM = 2.3 }},
+		{"pump", "pump.power_w", "no power given", withoutPower},
+		{"pump", "pump.curve", "at 2 of 3 points", func(i *equipmentv1.Item) { i.GetPump().Curve[1].PowerW = nil }},
+		{"pump", "pump.curve[1].power_w", "puts into the water", func(i *equipmentv1.Item) { i.GetPump().Curve[1].PowerW = proto.Float64(17) }},
+		{"filter", "filter", "head lost is never taken as nothing", func(i *equipmentv1.Item) { i.GetFilter().DueLoss = nil }},
+		{"filter", "filter.body", "must not be in list", func(i *equipmentv1.Item) { i.GetFilter().Body = 0 }},
+		{"filter", "filter.medium", "defined enum", func(i *equipmentv1.Item) { i.GetFilter().Medium = 99 }},
+		{"lamp_unit", "lamp_unit.output_254_nm_w", "more than the 40 W", func(i *equipmentv1.Item) { i.GetLampUnit().Output_254NmW = proto.Float64(20.1) }},
+		{"lamp_unit", "lamp_unit.loss", "required", func(i *equipmentv1.Item) { i.GetLampUnit().Loss = nil }},
+		{"hose", "hose", "a tail fits inside", func(i *equipmentv1.Item) { i.GetHose().TailBoreMm = proto.Float64(30) }},
+		{"liner", "liner.thickness_mm", "greater than 0", func(i *equipmentv1.Item) { i.GetLiner().ThicknessMm = 0 }},
+	} {
+		item := good()[refused.kind]
+		refused.spoil(item)
+		problems := c.Check(item)
+		at := slices.IndexFunc(problems, func(p contract.Problem) bool { return p.Field == refused.field })
+		if assert.NotEqual(t, -1, at, "%s is not among %v", refused.field, problems) {
+			assert.Contains(t, problems[at].Reason, refused.reason)
+		}
+	}
+}
+
+func withoutPower(i *equipmentv1.Item) {
+	i.GetPump().PowerW = nil
+	for _, p := range i.GetPump().Curve {
+		p.PowerW = nil
+	}
+}
+
+// Every number of every kind is spoilt in turn, so that a field that comes later is tested too.
+func TestNoNumberMayBeNotANumber(t *testing.T) {
+	c := newChecker(t)
+	spoilt := 0
+	for _, item := range good() {
+		eachDouble(item.ProtoReflect(), "", func(m protoreflect.Message, f protoreflect.FieldDescriptor, path string) {
+			was := m.Get(f)
+			for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+				m.Set(f, protoreflect.ValueOfFloat64(bad))
+				problems := c.Check(item)
+				named := slices.ContainsFunc(problems, func(p contract.Problem) bool { return p.Field == path })
+				assert.True(t, named, "%s = %g: %v", path, bad, problems)
+				spoilt++
+			}
+			m.Set(f, was)
+		})
+		assert.Empty(t, c.Check(item))
+	}
+	assert.Greater(t, spoilt, 100)
+}
+
+func eachDouble(m protoreflect.Message, path string, do func(protoreflect.Message, protoreflect.FieldDescriptor, string)) {
+	m.Range(func(f protoreflect.FieldDescriptor, v protoreflect.Value) bool {
+		at := strings.TrimPrefix(path+"."+string(f.Name()), ".")
+		switch {
+		case f.IsList():
+			for i := range v.List().Len() {
+				eachDouble(v.List().Get(i).Message(), fmt.Sprintf("%s[%d]", at, i), do)
+			}
+		case f.Message() != nil:
+			eachDouble(v.Message(), at, do)
+		case f.Kind() == protoreflect.DoubleKind:
+			do(m, f, at)
+		}
+		return true
+	})
+}
+
+// The check walks fields and lists. A map in the contract would need a case of its own.
+func TestContractHasNoMaps(t *testing.T) {
+	var walk func(protoreflect.MessageDescriptor)
+	walk = func(d protoreflect.MessageDescriptor) {
+		for i := range d.Fields().Len() {
+			f := d.Fields().Get(i)
+			assert.False(t, f.IsMap(), f.FullName())
+			if f.Message() != nil {
+				walk(f.Message())
+			}
+		}
+	}
+	walk((&equipmentv1.Item{}).ProtoReflect().Descriptor())
+}
+
+// Pump handbooks give the power that goes into the water as P = Q H ρ / 367, in kW for Q in m³/h, H in m and ρ in kg/dm³
+// (common form, from memory). 367 stands for 3600 / g, and is good to half a unit of its last digit.
+func TestPowerIsHeldAgainstTheHandbookForm(t *testing.T) {
+	const q, h, density = 36.0, 10.0, 0.9982
+	watts := q * h * density / 367 * 1000
+	margin := 0.5 / 367
+	item := good()["pump"]
+	item.GetPump().Curve = []*equipmentv1.CurvePoint{{FlowLPerH: 0, HeadM: h}, {FlowLPerH: q * 1000, HeadM: h}}
+	c := newChecker(t)
+	item.GetPump().PowerW = proto.Float64(watts * (1 + margin))
+	assert.Empty(t, c.Check(item))
+	item.GetPump().PowerW = proto.Float64(watts * (1 - margin))
+	problems := c.Check(item)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "pump.power_w", problems[0].Field)
+}
+
+// Any curve in order passes, and the same curve with two points exchanged does not.
+func TestCurveInOrderPasses(t *testing.T) {
+	c := newChecker(t)
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 30).Draw(t, "points")
+		curve := make([]*equipmentv1.CurvePoint, n)
+		flow, head := 0.0, 20.0
+		for i := range curve {
+			curve[i] = &equipmentv1.CurvePoint{FlowLPerH: flow, HeadM: head}
+			flow += rapid.Float64Range(1, 1000).Draw(t, "further")
+			head -= rapid.Float64Range(0, 0.6).Draw(t, "lower")
+		}
+		item := good()["pump"]
+		item.GetPump().Curve = curve
+		item.GetPump().PowerW = proto.Float64(5000)
+		if p := c.Check(item); len(p) > 0 {
+			t.Fatal(p)
+		}
+		i := rapid.IntRange(1, n-1).Draw(t, "exchanged")
+		curve[i], curve[i-1] = curve[i-1], curve[i]
+		if len(c.Check(item)) == 0 {
+			t.Fatal("points out of order pass")
+		}
+	})
+}
+
+func TestDescriptionIsChecked(t *testing.T) {
+	c := newChecker(t)
+	d := &cataloguev1.DescribeResponse{Title: "Test range (invented)", Revision: "1", Currency: "GBP"}
+	assert.Empty(t, c.CheckDescription(d))
+	d.Currency, d.Revision = "£", "two words"
+	problems := c.CheckDescription(d)
+	require.Len(t, problems, 2)
+	assert.Contains(t, contract.Join(problems), "currency")
+	assert.Contains(t, contract.Join(problems), "revision")
+}
+
+func BenchmarkCheckPump(b *testing.B) {
+	c, item := newChecker(b), good()["pump"]
+	for len(item.GetPump().Curve) < 12 {
+		last := item.GetPump().Curve[len(item.GetPump().Curve)-1]
+		item.GetPump().Curve = append(item.GetPump().Curve,
+			&equipmentv1.CurvePoint{FlowLPerH: last.FlowLPerH + 100, HeadM: last.HeadM, PowerW: last.PowerW})
+	}
+	require.Empty(b, c.Check(item))
+	b.ReportAllocs()
+	for b.Loop() {
+		c.Check(item)
+	}
+}

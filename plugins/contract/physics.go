@@ -1,0 +1,95 @@
+package contract
+
+import (
+	"fmt"
+
+	"example.com/pondwright/calc/unit"
+	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
+)
+
+// Water at 20 °C, at which pumps are measured, and standard gravity. Used only to refuse what no pump can do, for which the
+// least likely density is close enough.
+const (
+	waterDensity    = 998.2   // kg/m³; IAPWS-95 gives 998.21 at 101.325 kPa, from memory
+	standardGravity = 9.80665 // m/s², exact: ISO 80000-3, from memory
+)
+
+// checkPump holds a curve to order and to the conservation of energy.
+func checkPump(pump *equipmentv1.Pump) []Problem {
+	return append(curveOrder(pump.GetCurve()), curvePower(pump)...)
+}
+
+// curveOrder wants flows that rise and heads that do not.
+func curveOrder(curve []*equipmentv1.CurvePoint) []Problem {
+	var problems []Problem
+	for i := 1; i < len(curve); i++ {
+		before, here := curve[i-1], curve[i]
+		if here.GetFlowLPerH() <= before.GetFlowLPerH() {
+			problems = append(problems, Problem{
+				Field: fmt.Sprintf("pump.curve[%d].flow_l_per_h", i),
+				Reason: fmt.Sprintf("%g is not greater than the %g before it: give the points from the least flow to the greatest, each flow once",
+					here.GetFlowLPerH(), before.GetFlowLPerH()),
+			})
+		}
+		if here.GetHeadM() > before.GetHeadM() {
+			problems = append(problems, Problem{
+				Field: fmt.Sprintf("pump.curve[%d].head_m", i),
+				Reason: fmt.Sprintf("%g is greater than the %g before it: a pump lifts less as it delivers more; measure the point again or leave it out",
+					here.GetHeadM(), before.GetHeadM()),
+			})
+		}
+	}
+	return problems
+}
+
+// curvePower wants the electrical power at each point, and never less of it than goes into the water.
+func curvePower(pump *equipmentv1.Pump) []Problem {
+	given := 0
+	for _, point := range pump.GetCurve() {
+		if point.PowerW != nil {
+			given++
+		}
+	}
+	switch {
+	case given == 0 && pump.PowerW == nil:
+		return []Problem{{"pump.power_w", "no power given: state it for the pump or for every point of its curve, since without it no cost of running could be told"}}
+	case given != 0 && given != len(pump.GetCurve()):
+		return []Problem{{"pump.curve", fmt.Sprintf("power_w is given at %d of %d points: give it at every point, or at none and once for the pump",
+			given, len(pump.GetCurve()))}}
+	}
+	var problems []Problem
+	for i, point := range pump.GetCurve() {
+		electrical, field := pump.GetPowerW(), "pump.power_w"
+		if point.PowerW != nil {
+			electrical, field = point.GetPowerW(), fmt.Sprintf("pump.curve[%d].power_w", i)
+		}
+		if hydraulic := hydraulicPower(point); hydraulic > electrical {
+			problems = append(problems, Problem{field, fmt.Sprintf("%g W is less than the %.4g W that %g L/h at %g m puts into the water: check the units of flow, head and power",
+				electrical, hydraulic, point.GetFlowLPerH(), point.GetHeadM())})
+			if point.PowerW == nil {
+				break // one figure for the whole pump: one point that disproves it is enough
+			}
+		}
+	}
+	return problems
+}
+
+// hydraulicPower is what a pump puts into the water at one point of its curve, in watts.
+//
+//	P = ρ g Q H
+func hydraulicPower(point *equipmentv1.CurvePoint) float64 {
+	q := unit.LitresPerHour(point.GetFlowLPerH()).CubicMetresPerSecond()
+	return waterDensity * standardGravity * q * point.GetHeadM()
+}
+
+// checkLampUnit wants no more light out than power in.
+func checkLampUnit(lamp *equipmentv1.LampUnit) []Problem {
+	if lamp.Output_254NmW == nil {
+		return nil
+	}
+	if light := lamp.GetOutput_254NmW() * float64(lamp.GetLampCount()); light > lamp.GetPowerW() {
+		return []Problem{{"lamp_unit.output_254_nm_w", fmt.Sprintf("%g W from %d lamps is more than the %g W the unit takes: give the output of one lamp at 254 nm, not its electrical power",
+			light, lamp.GetLampCount(), lamp.GetPowerW())}}
+	}
+	return nil
+}

@@ -1,0 +1,125 @@
+package contract
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+
+	"github.com/hashicorp/go-plugin"
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/status"
+	"google.golang.org/protobuf/proto"
+
+	cataloguev1 "example.com/pondwright/proto/pondwright/catalogue/v1"
+	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
+)
+
+// Items a message. Measured with 10,000 items of 805 bytes over a socket, pages of 100 to 500 are all equally fast and
+// pages of one are a third slower, so a plugin sends 250 unless the host asks for another number.
+const (
+	pageSize    = 250
+	maxPageSize = 500
+	// A page is sent early once it holds this much, so that large items cannot outgrow MaxMessageBytes together.
+	pageBytes = 1 << 20
+)
+
+// maxErrorBytes bounds the text of an error on the wire, which travels in a header.
+const maxErrorBytes = 16 << 10
+
+// Register serves a catalogue on a gRPC server.
+func Register(s grpc.ServiceRegistrar, c Catalogue, log *slog.Logger) {
+	cataloguev1.RegisterMerchantCatalogueServiceServer(s, &server{catalogue: c, log: log})
+}
+
+// GRPCServer is called by go-plugin in the plugin.
+func (p *Plugin) GRPCServer(_ *plugin.GRPCBroker, s *grpc.Server) error {
+	if p.Catalogue == nil || p.Logger == nil {
+		return errors.New("a catalogue and a logger are needed to serve")
+	}
+	Register(s, p.Catalogue, p.Logger)
+	return nil
+}
+
+type server struct {
+	cataloguev1.UnimplementedMerchantCatalogueServiceServer
+	catalogue Catalogue
+	log       *slog.Logger
+}
+
+// Describe implements the service.
+func (s *server) Describe(ctx context.Context, _ *cataloguev1.DescribeRequest) (*cataloguev1.DescribeResponse, error) {
+	d, err := s.catalogue.Describe(ctx)
+	if err != nil {
+		return nil, wireError(err)
+	}
+	return d, nil
+}
+
+// StreamItems implements the service.
+func (s *server) StreamItems(req *cataloguev1.StreamItemsRequest, stream grpc.ServerStreamingServer[cataloguev1.StreamItemsResponse]) error {
+	p := page{limit: int(req.GetPageSize()), send: stream.Send}
+	if p.limit <= 0 {
+		p.limit = pageSize
+	}
+	p.limit = min(p.limit, maxPageSize)
+	for item, err := range s.catalogue.Items(stream.Context()) {
+		var rejected *Rejected
+		switch {
+		case errors.As(err, &rejected):
+			s.log.Warn("item left out of the catalogue", "item_number", rejected.ItemNumber, "problems", Join(rejected.Problems))
+			item = &equipmentv1.Item{ItemNumber: rejected.ItemNumber, Description: rejected.Description}
+		case err != nil:
+			return wireError(err)
+		}
+		if err := p.add(item); err != nil {
+			return err
+		}
+	}
+	return p.flush()
+}
+
+// page gathers items until there are enough for a message.
+type page struct {
+	limit int
+	bytes int
+	items []*equipmentv1.Item
+	send  func(*cataloguev1.StreamItemsResponse) error
+}
+
+func (p *page) add(item *equipmentv1.Item) error {
+	if item == nil {
+		return status.Error(codes.Internal, "the plugin yielded neither an item nor an error")
+	}
+	p.items = append(p.items, item)
+	p.bytes += proto.Size(item)
+	if len(p.items) < p.limit && p.bytes < pageBytes {
+		return nil
+	}
+	return p.flush()
+}
+
+func (p *page) flush() error {
+	if len(p.items) == 0 {
+		return nil
+	}
+	err := p.send(&cataloguev1.StreamItemsResponse{Items: p.items})
+	p.items, p.bytes = nil, 0
+	return err
+}
+
+// wireError keeps a status as it is and gives any other error one that says the catalogue has to be mended.
+func wireError(err error) error {
+	if s, ok := status.FromError(err); ok {
+		return s.Err()
+	}
+	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return status.FromContextError(err).Err()
+	}
+	text := err.Error()
+	if len(text) > maxErrorBytes {
+		text = fmt.Sprintf("%s ... (%d bytes more)", text[:maxErrorBytes], len(text)-maxErrorBytes)
+	}
+	return status.Error(codes.FailedPrecondition, text)
+}

@@ -1,0 +1,35 @@
+package host
+
+import (
+	"errors"
+	"os"
+	"os/exec"
+	"syscall"
+
+	"golang.org/x/sys/unix"
+)
+
+// isolate gives a process its own group, so that it and its children can be ended together and a Ctrl-C at the terminal
+// passes it by, and has the kernel kill it when the thread that starts it ends, be it by kill -9 of the host.
+func isolate(cmd *exec.Cmd) {
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true, Pdeathsig: syscall.SIGKILL}
+}
+
+// awaitExit returns when a process has ended, and gives the function that takes note of it. Until that is called the process
+// ID stays taken, so that a signal to the group cannot reach a stranger.
+func awaitExit(cmd *exec.Cmd) (reap func() error) {
+	for {
+		err := unix.Waitid(unix.P_PID, cmd.Process.Pid, nil, unix.WEXITED|unix.WNOWAIT, nil)
+		if !errors.Is(err, unix.EINTR) {
+			return cmd.Wait
+		}
+	}
+}
+
+// killGroup ends a process and everything in its group.
+func killGroup(p *os.Process) {
+	_ = unix.Kill(-p.Pid, unix.SIGKILL) // the one possible error is that nobody is left
+}
+
+// gone says whether there is no process of that ID.
+func gone(pid int) bool { return errors.Is(unix.Kill(pid, 0), unix.ESRCH) }

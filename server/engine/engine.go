@@ -1,0 +1,118 @@
+// Package engine is the calculation engine as one value: it reads the catalogues, serves the API on a listener and stops
+// cleanly. The server program runs it on a port; a client without an engine to call runs it inside itself.
+package engine
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"runtime/debug"
+	"time"
+
+	"buf.build/go/protovalidate"
+	"google.golang.org/grpc"
+	"google.golang.org/grpc/health"
+	healthpb "google.golang.org/grpc/health/grpc_health_v1"
+	"google.golang.org/grpc/reflection"
+
+	"example.com/pondwright/plugins/host"
+	"example.com/pondwright/server/internal/catalogue"
+	"example.com/pondwright/server/internal/intercept"
+	"example.com/pondwright/server/internal/service"
+)
+
+// maxRequestBytes is far above any brief; it keeps one caller from filling memory.
+const maxRequestBytes = 4 << 20
+
+// Config is what an engine needs.
+type Config struct {
+	Logger     *slog.Logger
+	Catalogues []host.Plugin
+}
+
+// An Engine serves calculations. Its methods may be called at the same time.
+type Engine struct {
+	log    *slog.Logger
+	host   *host.Host
+	store  *catalogue.Store
+	server *grpc.Server
+	health *health.Server
+}
+
+// New starts an engine: it reads every catalogue before it returns. A catalogue that cannot be read is logged and listed
+// with its fault, and does not keep the others from being served; with none at all New fails. Close or Stop it in the end.
+func New(ctx context.Context, cfg Config) (*Engine, error) {
+	gate, err := host.New(host.Config{Logger: cfg.Logger})
+	if err != nil {
+		return nil, fmt.Errorf("start engine: %w", err)
+	}
+	e := &Engine{log: cfg.Logger, host: gate, store: catalogue.NewStore(gate, cfg.Catalogues, cfg.Logger), health: health.NewServer()}
+	if err := e.store.Reload(ctx); err != nil && len(e.store.Snapshot().Items) == 0 {
+		return nil, errors.Join(fmt.Errorf("no catalogue could be read: %w", err), gate.Close())
+	}
+	validator, err := protovalidate.New()
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("start engine: %w", err), gate.Close())
+	}
+	e.server = grpc.NewServer(
+		grpc.MaxRecvMsgSize(maxRequestBytes),
+		grpc.ConnectionTimeout(10*time.Second),
+		grpc.WaitForHandlers(true),
+		grpc.ChainUnaryInterceptor(intercept.Recover(cfg.Logger), intercept.Validate(validator)),
+	)
+	services := (&service.Engine{Version: Version(), Store: e.store}).Register(e.server)
+	healthpb.RegisterHealthServer(e.server, e.health)
+	reflection.Register(e.server)
+	for _, name := range append(services, "") {
+		e.health.SetServingStatus(name, healthpb.HealthCheckResponse_SERVING)
+	}
+	return e, nil
+}
+
+// Serve answers calls on the listener until the engine is stopped.
+func (e *Engine) Serve(l net.Listener) error {
+	if err := e.server.Serve(l); err != nil && !errors.Is(err, grpc.ErrServerStopped) {
+		return fmt.Errorf("serve: %w", err)
+	}
+	return nil
+}
+
+// Reload reads the catalogues again. What cannot be read keeps its last good reading.
+func (e *Engine) Reload(ctx context.Context) error { return e.store.Reload(ctx) }
+
+// Stop says to whoever watches that the engine is going, takes no more calls, lets those in flight finish, and cuts them
+// off when ctx ends first.
+func (e *Engine) Stop(ctx context.Context) error {
+	e.health.Shutdown()
+	drained := make(chan struct{})
+	go func() {
+		defer close(drained)
+		e.server.GracefulStop()
+	}()
+	var cut error
+	select {
+	case <-drained:
+	case <-ctx.Done():
+		cut = fmt.Errorf("calls in flight were cut off: %w", ctx.Err())
+		e.server.Stop()
+		<-drained
+	}
+	return errors.Join(cut, e.host.Close())
+}
+
+// Version is that of the main module as it was built, with the revision where the build knows it.
+func Version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	version := info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			version += " " + s.Value
+		}
+	}
+	return version
+}

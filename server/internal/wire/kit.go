@@ -1,0 +1,193 @@
+package wire
+
+import (
+	"fmt"
+
+	"example.com/pondwright/calc/assume"
+	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/kit"
+	"example.com/pondwright/calc/pump"
+	"example.com/pondwright/calc/stock"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/water"
+	"example.com/pondwright/calc/working"
+	pb "example.com/pondwright/proto/pondwright/v1"
+)
+
+// A Plan is a brief worked out as far as it goes without a catalogue.
+type Plan struct {
+	Pond       Pond
+	Now, Grown stock.Load
+	Question   kit.Question
+	Findings   []finding.Finding
+}
+
+// PlanBrief works a brief out: the water, the fish, the flow wanted. Errors carry field paths from the brief on.
+func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
+	var errs input.Errors
+	pond, err := MeasurePond(t, b.GetPond())
+	if err != nil && !errs.AddUnder("pond", err) {
+		return Plan{}, err
+	}
+	p := Plan{Pond: pond}
+	p.note(pond.Findings...)
+	p.site(b)
+	fish := FishWater(b.GetWater())
+	groups := Groups(b.GetStock())
+	p.equipment(b, len(groups) > 0)
+	if len(groups) > 0 || p.Question.Filter {
+		p.note(fish.Findings...)
+	}
+	t.About("fish")
+	if err := p.fish(t, b, groups, fish); err != nil && !errs.AddUnder("stock", err) {
+		return Plan{}, err
+	}
+	if err := errs.Err(); err != nil {
+		return Plan{}, err
+	}
+	t.About("water at " + fmt.Sprintf("%g °C", fish.Temperature.Celsius()))
+	p.Question.Volume = pond.Volume
+	p.Question.PH = fish.PH
+	p.Question.Water = water.At(t, fish.Temperature)
+	t.About("flow wanted")
+	p.flow(t, b)
+	if len(p.Question.Wanted.Needs) == 0 {
+		errs.Add("fall", "give a fall, or fish and a filter, or a turnover for the filter", "nothing in the brief asks for a flow")
+	}
+	return p, errs.Err()
+}
+
+// site reads where the water goes and how long it runs.
+func (p *Plan) site(b *pb.Brief) {
+	d, r := b.GetDelivery(), b.GetRunning()
+	if r == nil {
+		r = &pb.Running{}
+	}
+	q := &p.Question
+	q.Hose, q.Fittings, q.Wall = unit.Metres(d.GetHoseLengthM()), Fittings(d.GetFittings()), Wall(d.GetWall())
+	q.Lift = unit.MetresOfWater(d.GetOutletHeightM())
+	if f := b.GetFall(); f != nil {
+		q.Lift = unit.MetresOfWater(f.GetHeightM())
+	}
+	q.Budget, q.Tariff, q.Tolerance = b.GetWishes().GetBudget(), r.GetEnergyPricePerKwh(), pump.Usual()
+	q.RunsDaily = assumed(p, optional(r.HoursPerDay, unit.Hours), assume.RunsDaily,
+		assume.Note("running", "How long it runs a day", assume.RunsDaily.Hours(), "h", "say so, if it stops at night; with fish it must not"))
+	q.Years = assumed(p, r.Years, assume.Years,
+		assume.Note("cost", "Over how many years cost is added up", assume.Years, "years", "say how long the owner looks ahead"))
+	if q.Tariff == 0 {
+		p.note(finding.Finding{
+			Code: "NO_ENERGY_PRICE", Severity: finding.Note, Subject: "cost",
+			Sentence: "No price of energy was given: kit is ranked by what it costs to buy alone.",
+			Change:   "give energy_price_per_kwh",
+		})
+	}
+}
+
+// equipment reads what kinds of kit are wanted.
+func (p *Plan) equipment(b *pb.Brief, anyFish bool) {
+	w := b.GetWishes()
+	if w == nil {
+		w = &pb.Wishes{}
+	}
+	p.Question.Filter = wanted(w.GetFilter(), anyFish)
+	p.Question.Lamp = wanted(w.GetLampUnit(), anyFish)
+	if p.Question.Filter {
+		p.Question.Margin = assumed(p, optional(w.FilterMarginPercent, unit.Percent), assume.FilterMargin,
+			assume.Note("filter", "What the filter is to carry above its load", assume.FilterMargin.Percent(), "%", "say how much larger it is to be"))
+	} else if anyFish {
+		p.note(finding.Finding{
+			Code: "FISH_WITHOUT_FILTER", Severity: finding.Caution, Subject: "filter",
+			Sentence: "There are fish and no filter is wanted: what they give off is left to plants and mud, which nobody has calculated here.",
+			Change:   "keep few fish, feed little, and test the water for ammonia and nitrite",
+		})
+	}
+	if p.Question.Lamp {
+		lit := LitWater(b.GetWater())
+		p.Question.UV = lit.Transmittance
+		p.note(lit.Findings...)
+	}
+}
+
+func wanted(w pb.Want, otherwise bool) bool {
+	if w == pb.Want_WANT_UNSPECIFIED {
+		return otherwise
+	}
+	return w == pb.Want_WANT_YES
+}
+
+func (p *Plan) fish(t *working.Trail, b *pb.Brief, groups []stock.Group, w Water) error {
+	p.Question.Stocking = Stocking(groups)
+	if len(groups) == 0 {
+		return nil
+	}
+	now, grown, found, err := stock.Loads(t, groups, Feeding(b.GetStock(), w))
+	if err != nil {
+		return err
+	}
+	p.Now, p.Grown, p.Question.Load = now, grown, grown
+	p.note(found...)
+	return nil
+}
+
+func (p *Plan) flow(t *working.Trail, b *pb.Brief) {
+	q := &p.Question
+	d := kit.Demands{
+		Filter: q.Filter, Stocking: q.Stocking, Volume: q.Volume, Turnover: unit.PerHour(b.GetWishes().GetTurnoverPerH()),
+	}
+	if f := b.GetFall(); f != nil {
+		d.Sheet, d.Sill, d.FallFlow = Sheet(f), unit.Centimetres(f.GetSillWidthCm()), unit.LitresPerHour(f.GetFlowLPerH())
+	}
+	if q.Filter && q.Load.TAN > 0 {
+		share := filter.UnionisedShare.Run(t, filter.UnionisedShareInput{Temperature: q.Water.Temperature, PH: q.PH})
+		limit := filter.TANLimit.Run(t, filter.TANLimitInput{Unionised: filter.UnionisedLimit, Total: filter.TotalLimit, Share: share})
+		d.LeastFlow = filter.LeastFlow.Run(t, filter.LeastFlowInput{Load: q.Load.TAN, Limit: limit})
+	}
+	var found []finding.Finding
+	q.Wanted, found = kit.Flows(t, d)
+	p.note(found...)
+}
+
+// WantedFlow turns the flow wanted into a message.
+func WantedFlow(w kit.Wanted) *pb.WantedFlow {
+	made := &pb.WantedFlow{LeastLPerH: w.Least.LitresPerHour(), MostLPerH: given(w.Most.LitresPerHour())}
+	for _, n := range w.Needs {
+		made.Needs = append(made.Needs, &pb.FlowNeed{
+			Need: n.Name, LeastLPerH: n.Least.LitresPerHour(), MostLPerH: given(n.Most.LitresPerHour()),
+			Sentence: n.Sentence, Source: Source(n.Source),
+		})
+	}
+	return made
+}
+
+// Kit turns a candidate into a message, but for its items.
+func Kit(d kit.Detail, q kit.Question, currency string) *pb.Kit {
+	made := &pb.Kit{
+		HoseLengthM: q.Hose.Metres(),
+		States: []*pb.StateDuty{
+			{State: pb.RunningState_RUNNING_STATE_CLEAN, Duty: Duty(d.Duties[kit.Clean])},
+			{State: pb.RunningState_RUNNING_STATE_DUE, Duty: Duty(d.Duties[kit.Due])},
+		},
+		Cost: cost(d.Cost, q.Tariff > 0, currency), HeadroomPercent: d.Headroom.Percent(), Tightest: d.Tightest.String(),
+		Findings: Findings(d.Findings),
+	}
+	if d.Filter != nil {
+		made.FilterVerdict = FilterVerdict(*d.Filter)
+	}
+	if d.Dose != nil {
+		made.LampDose = LampDose(*d.Dose)
+	}
+	return made
+}
+
+func cost(c kit.Cost, tariff bool, currency string) *pb.KitCost {
+	made := &pb.KitCost{
+		Currency: currency, Price: c.Price, EnergyKwhPerYear: c.Energy.KilowattHours(), LampCostPerYear: given(c.LampsPerYear),
+		Years: c.Years, Total: c.Total,
+	}
+	if tariff {
+		made.EnergyCostPerYear = &c.EnergyPerYear
+	}
+	return made
+}
