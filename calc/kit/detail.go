@@ -2,6 +2,7 @@ package kit
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/filter"
@@ -33,7 +34,7 @@ func (f *Finder) Explain(t *working.Trail, c Candidate) (Detail, error) {
 		d.Duties[state] = duty
 		d.add(found...)
 		if duty == nil {
-			d.Findings = append(d.Findings, f.limits(c)...)
+			d.add(f.limits(c)...)
 			return d, nil
 		}
 	}
@@ -46,21 +47,21 @@ func (f *Finder) Explain(t *working.Trail, c Candidate) (Detail, error) {
 	t.About("cost")
 	d.Cost = f.cost(t, c.Set, d.Duties[Clean].Power)
 	d.add(f.limits(c)...)
-	d.add(f.edges(d)...)
+	d.add(f.edge(d)...)
 	d.add(f.box(d)...)
 	return d, nil
 }
 
-// add takes findings in, each code about each subject once.
+// add takes findings in, each code about each subject once and in its gravest form.
 func (d *Detail) add(found ...finding.Finding) {
-next:
 	for _, n := range found {
-		for _, old := range d.Findings {
-			if old.Code == n.Code && old.Subject == n.Subject {
-				continue next
-			}
+		i := slices.IndexFunc(d.Findings, func(old finding.Finding) bool { return old.Code == n.Code && old.Subject == n.Subject })
+		switch {
+		case i < 0:
+			d.Findings = append(d.Findings, n)
+		case n.Severity > d.Findings[i].Severity:
+			d.Findings[i] = n
 		}
-		d.Findings = append(d.Findings, n)
 	}
 }
 
@@ -133,12 +134,8 @@ func (f *Finder) sentence(l Limit, c Candidate, slack float64) finding.Finding {
 			finding.Of(a.Capacity.Expected.GramsPerDay(), "g/day"), finding.Of(a.CapacityWanted.GramsPerDay(), "g/day"),
 			"The filter takes up %.2f g of ammonia nitrogen a day; the grown fish with the margin ask for %.2f g.")
 	case FlowBelowWanted:
-		q := c.Flow[Due]
-		if q == 0 {
-			q = c.Flow[Clean]
-		}
-		say("pump", "take a stronger pump or a wider hose", flow(q), flow(f.q.Wanted.Least),
-			"%.0f L/h flow with the filter due for cleaning, less than the %.0f L/h wanted.")
+		say("pump", "take a stronger pump or a wider hose", flow(c.Weakest), flow(f.q.Wanted.Least),
+			"%.0f L/h flow from a pump at the weak end of its tolerance with the filter due for cleaning, less than the %.0f L/h wanted.")
 	case FlowAboveWanted:
 		say("pump", "take a smaller pump, or throttle it on the outlet side", flow(c.Flow[Clean]), flow(f.q.Wanted.Most),
 			"%.0f L/h flow with the filter clean, more than the %.0f L/h wanted.")
@@ -161,28 +158,18 @@ func (f *Finder) sentence(l Limit, c Candidate, slack float64) finding.Finding {
 	return n
 }
 
-// edges says where a pump at the edge of its tolerance leaves the flow wanted.
-func (f *Finder) edges(d Detail) []finding.Finding {
-	var found []finding.Finding
-	if low := d.Duties[Due].Flow.Low; low < f.q.Wanted.Least && d.Flow[Due] >= f.q.Wanted.Least {
-		found = append(found, finding.Finding{
-			Code: "FLOW_MAY_FALL_SHORT", Severity: finding.Caution, Subject: "pump",
-			Sentence: fmt.Sprintf("A pump at the weak end of its tolerance gives %.0f L/h with the filter due for cleaning, less than the %.0f L/h wanted.",
-				low.LitresPerHour(), f.q.Wanted.Least.LitresPerHour()),
-			Value: finding.Of(low.LitresPerHour(), "L/h"), Limit: finding.Of(f.q.Wanted.Least.LitresPerHour(), "L/h"),
-			Change: "measure the flow with a bucket once it runs, and clean the filter sooner", Source: f.q.Tolerance.Source,
-		})
-	}
+// edge says where a pump at the strong edge of its tolerance leaves the flow wanted. The weak edge is a limit.
+func (f *Finder) edge(d Detail) []finding.Finding {
 	if high := d.Duties[Clean].Flow.High; f.q.Wanted.Most > 0 && high > f.q.Wanted.Most && d.Flow[Clean] <= f.q.Wanted.Most {
-		found = append(found, finding.Finding{
+		return []finding.Finding{{
 			Code: "FLOW_MAY_BE_TOO_MUCH", Severity: finding.Note, Subject: "pump",
 			Sentence: fmt.Sprintf("A pump at the strong end of its tolerance gives %.0f L/h with the filter clean, more than the %.0f L/h wanted.",
 				high.LitresPerHour(), f.q.Wanted.Most.LitresPerHour()),
 			Value: finding.Of(high.LitresPerHour(), "L/h"), Limit: finding.Of(f.q.Wanted.Most.LitresPerHour(), "L/h"),
 			Change: "throttle it on the outlet side, never on the inlet", Source: f.q.Tolerance.Source,
-		})
+		}}
 	}
-	return found
+	return nil
 }
 
 // box sets the flow on the box beside the flow that arrives.

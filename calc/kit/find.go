@@ -99,6 +99,19 @@ func places(wanted bool, n int) func(func(int) bool) {
 	}
 }
 
+// Distinct thins a result out to sets that differ in more than the hose, keeping the first of each kind, and at most that
+// many.
+func Distinct(best []Candidate, most int) []Candidate {
+	var kept []Candidate
+	for _, c := range best {
+		same := func(k Candidate) bool { return k.Pump == c.Pump && k.Filter == c.Filter && k.Lamp == c.Lamp }
+		if len(kept) < most && !slices.ContainsFunc(kept, same) {
+			kept = append(kept, c)
+		}
+	}
+	return kept
+}
+
 // bare finds the pumps that fall short in a hose even with nothing built in, by hose and pump: the limit they break, or -1.
 // Whatever is built in only takes flow away, so every set with such a pair breaks the same limit.
 func (f *Finder) bare() [][]Limit {

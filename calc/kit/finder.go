@@ -17,6 +17,7 @@ type Finder struct {
 	q           Question
 	r           Range
 	runs        []*pipe.Run         // by hose
+	rough       []*pipe.Run         // by hose, with the most friction it may have
 	assessed    []filter.Assessment // by filter
 	fields      []uv.Field          // by lamp unit, at the end of the lamps' life
 	suppression unit.Fluence
@@ -37,7 +38,8 @@ func NewFinder(q Question, r Range) (*Finder, error) {
 		if err != nil {
 			return nil, fmt.Errorf("hose %d of the range: %w", i, err)
 		}
-		f.runs = append(f.runs, run)
+		_, rough := run.Edges()
+		f.runs, f.rough = append(f.runs, run), append(f.rough, rough)
 	}
 	if q.Filter {
 		for i, item := range r.Filters {
@@ -120,7 +122,8 @@ func (f *Finder) judge(set Set, thorough bool) (Candidate, slacks) {
 			return c, s
 		}
 	}
-	f.holdDue(set, c.Flow[Due], &s)
+	c.Weakest = f.weakest(set, p)
+	f.holdDue(set, c, &s)
 	power, _ := p.Power(c.Flow[Clean])
 	c.Cost = f.cost(nil, set, power)
 	tightest, slack := s.tightest()
@@ -140,13 +143,21 @@ func (f *Finder) holdClean(set Set, q unit.Flow, s *slacks) {
 	}
 }
 
+// weakest is the least flow there may be: 0 where the weak pump does not run.
+func (f *Finder) weakest(set Set, p pump.Pump) unit.Flow {
+	loop := f.circuit(set, Due)
+	f.run[0] = f.rough[set.Hose]
+	q, _, _ := circuit.Solve(f.q.Tolerance.Low(p), loop, f.q.Water)
+	return q
+}
+
 // holdDue holds the least flow against the limits from below.
-func (f *Finder) holdDue(set Set, q unit.Flow, s *slacks) {
-	s.atLeast(FlowBelowWanted, float64(q), float64(f.q.Wanted.Least))
+func (f *Finder) holdDue(set Set, c Candidate, s *slacks) {
+	s.atLeast(FlowBelowWanted, float64(c.Weakest), float64(f.q.Wanted.Least))
 	if set.Lamp < 0 {
 		return
 	}
-	dose, err := uv.DoseFrom(nil, f.fields[set.Lamp], q, f.q.Volume, f.q.RunsDaily)
+	dose, err := uv.DoseFrom(nil, f.fields[set.Lamp], c.Flow[Due], f.q.Volume, f.q.RunsDaily)
 	if err != nil {
 		s[DoseTooLow] = -1
 		return

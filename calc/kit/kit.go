@@ -102,7 +102,8 @@ func (s State) String() string {
 // A Candidate is a set that was calculated.
 type Candidate struct {
 	Set
-	Flow     [states]unit.Flow
+	Flow     [states]unit.Flow // as the pump's curve says
+	Weakest  unit.Flow         // of a pump and a hose at the weak edge of what they may be, with the filter due
 	Cost     Cost
 	Headroom unit.Ratio // to the tightest of its limits; negative where it breaks one
 	Tightest Limit      // which one that is

@@ -23,7 +23,7 @@ var limitNames = [limits]struct{ code, name string }{
 	OverBudget:        {"OVER_BUDGET", "budget"},
 	FilterTooSmall:    {"FILTER_TOO_SMALL", "filter capacity for the grown fish"},
 	NoDuty:            {"NO_DUTY", "pump and circuit must meet"},
-	FlowBelowWanted:   {"FLOW_BELOW_WANTED", "least flow wanted, with the filter due for cleaning"},
+	FlowBelowWanted:   {"FLOW_BELOW_WANTED", "least flow wanted, from a weak pump with the filter due for cleaning"},
 	FlowAboveWanted:   {"FLOW_ABOVE_WANTED", "greatest flow wanted, with the filter clean"},
 	FlowAboveFilter:   {"FLOW_ABOVE_FILTER", "greatest flow of the filter"},
 	FlowAboveLampUnit: {"FLOW_ABOVE_LAMP_UNIT", "greatest flow of the lamp unit"},

@@ -37,12 +37,9 @@ type Demands struct {
 	LeastFlow unit.Flow // that can carry the ammonia of the grown fish to the filter
 }
 
-const (
-	// A flow that was asked for by number may be this much exceeded.
-	overAsked = 1.25
-	// Where the filter needs more than the fall was to carry, the fall may carry this much more than the filter needs.
-	overFilter = 1.5
-)
+// over is how much more may flow than is asked for by number, or than a filter needs that needs more than its fall was to
+// carry. It has to be wider than the tolerance of a pump, or no pump could keep within.
+const over = 1.5
 
 // Flows adds up what flow is wanted, and why.
 func Flows(t *working.Trail, d Demands) (Wanted, []finding.Finding) {
@@ -59,7 +56,7 @@ func Flows(t *working.Trail, d Demands) (Wanted, []finding.Finding) {
 		return w, nil
 	}
 	asked := w.Most
-	w.Most = unit.Flow(overFilter * float64(w.Least))
+	w.Most = unit.Flow(over * float64(w.Least))
 	return w, []finding.Finding{{
 		Code: "FALL_CARRIES_MORE", Severity: finding.Caution, Subject: "fall",
 		Sentence: fmt.Sprintf("The filter needs %.0f L/h and the fall was to carry no more than %.0f L/h: the fall will be heavier than asked for.",
@@ -81,8 +78,8 @@ func (d Demands) fall(t *working.Trail) (Need, bool) {
 	switch {
 	case d.FallFlow > 0:
 		return Need{
-			Name: "fall", Least: d.FallFlow, Most: unit.Flow(overAsked * float64(d.FallFlow)),
-			Sentence: fmt.Sprintf("The fall is to carry %.0f L/h, up to a quarter more.", d.FallFlow.LitresPerHour()),
+			Name: "fall", Least: d.FallFlow, Most: unit.Flow(over * float64(d.FallFlow)),
+			Sentence: fmt.Sprintf("The fall is to carry %.0f L/h, up to half as much again.", d.FallFlow.LitresPerHour()),
 			Source:   source.Choice,
 		}, true
 	case d.Sheet != 0:

@@ -1,6 +1,9 @@
 package kit
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // WhyFirst says in sentences why the first candidate stands before the second: what it costs in all, and what each does
 // better.
@@ -14,12 +17,11 @@ func (f *Finder) WhyFirst(first, second Candidate) []string {
 	if f.q.Tariff > 0 {
 		why = append(why, compare("a year to run", second.Cost.PerYear()-first.Cost.PerYear()))
 	}
-	switch gap := (first.Headroom - second.Headroom).Percent(); {
-	case gap > 0:
-		why = append(why, fmt.Sprintf("It also has more headroom, %.0f %% against %.0f %%.", first.Headroom.Percent(), second.Headroom.Percent()))
-	case gap < 0:
-		why = append(why, fmt.Sprintf("The second has more headroom, %.0f %% against %.0f %%: take it where the figures of pond or fish are unsure.",
-			second.Headroom.Percent(), first.Headroom.Percent()))
+	switch a, b := math.Round(first.Headroom.Percent()), math.Round(second.Headroom.Percent()); {
+	case a > b:
+		why = append(why, fmt.Sprintf("The first has more headroom, %.0f %% against %.0f %%.", a, b))
+	case a < b:
+		why = append(why, fmt.Sprintf("The second has more headroom, %.0f %% against %.0f %%: take it where the figures of pond or fish are unsure.", b, a))
 	}
 	return why
 }
