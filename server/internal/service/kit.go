@@ -116,7 +116,7 @@ func (c chooser) fill(resp *pb.SuggestKitsResponse, result kit.Result, most int)
 	if most == 0 {
 		most = defaultKits
 	}
-	best := result.Best[:min(most, len(result.Best))]
+	best := kit.Distinct(result.Best, most)
 	for _, candidate := range best {
 		made, err := c.kit(candidate)
 		if err != nil {
