@@ -48,7 +48,7 @@ func ammonia(in AmmoniaInput) unit.Concentration {
 		return 0
 	}
 	full := float64(in.Stated) + R/float64(in.Flow) // S*
-	if S := in0 / (R/full + q); S <= full {
+	if S := in0 / (R/full + q); S <= full || q == 0 {
 		return unit.Concentration(S)
 	}
 	return unit.Concentration((in0 - R) / q)

@@ -89,6 +89,9 @@ func check(in Input) error {
 	between("ph", in.PH, 5, 11, "measure the pH; 5 to 11 can be judged")
 	between("flow_l_per_h", in.Flow.LitresPerHour(), 1, 1e8, "give the flow through the filter")
 	between("weekly_change", in.WeeklyChange.Float(), 0, 1, "give the share of the water changed each week, 0.1 for a tenth")
+	if in.WeeklyChange > 0 && in.WeeklyChange < 1e-3 {
+		problems.Add("weekly_change", "give at least a thousandth, or nothing", "%g", in.WeeklyChange.Float())
+	}
 	between("tap_tan_mg_per_l", in.TapTAN.MilligramsPerLitre(), 0, 100, "give 0 to 100 mg/L")
 	between("tap_nitrate_n_mg_per_l", in.TapNitrate.MilligramsPerLitre(), 0, 1000, "give 0 to 1000 mg/L, as nitrogen")
 	between("alkalinity_mg_per_l", in.Alkalinity.MilligramsPerLitre(), 0, 2000, "test the carbonate hardness and give it as CaCO3")

@@ -20,7 +20,8 @@ type Duty struct {
 	Shares     []Share       // where the expected head goes; they add up to it
 }
 
-// A Band is a number with its width: the weakest pump its tolerance lets pass, the pump as its curve says, the strongest.
+// A Band is a number with its width: from the weakest pump its tolerance lets pass on walls as rough as they may be, to the
+// strongest pump on walls as smooth as they may be.
 type Band[Q ~float64] struct{ Low, Expected, High Q }
 
 // A Share is the head that one element of the loop takes.
@@ -29,8 +30,8 @@ type Share struct {
 	Head    unit.Head
 }
 
-// Assess solves the loop for the pump as its curve says and at both edges of its tolerance, records the expected solution,
-// and says what to look at. The duty is nil where pump and loop do not meet, and a finding then says why.
+// Assess solves the loop for the pump as its curve says and at both edges of what pump and hose may be, records the expected
+// solution, and says what to look at. The duty is nil where pump and loop do not meet, and a finding then says why.
 func Assess(t *working.Trail, p pump.Pump, tolerance pump.Tolerance, l *Loop, w water.Properties) (*Duty, []finding.Finding) {
 	q, h, outcome := Solve(p, l, w)
 	if outcome != Meets {
@@ -53,24 +54,25 @@ func Assess(t *working.Trail, p pump.Pump, tolerance pump.Tolerance, l *Loop, w 
 	return duty, append(found, duty.remarks(p, l)...)
 }
 
-// widen solves the loop at both edges of the tolerance. A weak pump that does not lift gives no flow; a strong one that
+// widen solves the loop at both edges. A weak pump that does not lift gives no flow; a strong one that
 // leaves its curve is held at the curve's end, and said.
 func (d *Duty) widen(p pump.Pump, tolerance pump.Tolerance, l *Loop, w water.Properties) []finding.Finding {
-	low, lowHead, outcome := Solve(tolerance.Low(p), l, w)
+	smooth, rough := l.Edges()
+	low, lowHead, outcome := Solve(tolerance.Low(p), rough, w)
 	var found []finding.Finding
 	if outcome != Meets {
 		low, lowHead = 0, l.Lift
 		found = append(found, finding.Finding{
 			Code: "WEAK_PUMP_MAY_NOT_LIFT", Severity: finding.Caution, Subject: "pump",
-			Sentence: fmt.Sprintf("A pump at the weak end of its tolerance (%.0f %% less flow at %.0f %% less head) does not run in this circuit.",
+			Sentence: fmt.Sprintf("A pump at the weak end of its tolerance (%.0f %% less flow at %.0f %% less head) may not run in this circuit.",
 				tolerance.Flow.Percent(), tolerance.Head.Percent()),
 			Change: "choose a pump with more head, or lift the water less", Source: tolerance.Source,
 		})
 	}
-	high, highHead, outcome := Solve(tolerance.High(p), l, w)
+	high, highHead, outcome := Solve(tolerance.High(p), smooth, w)
 	if outcome != Meets {
 		_, high = tolerance.High(p).Range()
-		highHead = l.Demand(high, w)
+		highHead = smooth.Demand(high, w)
 		found = append(found, finding.Finding{
 			Code: "STRONG_PUMP_LEAVES_CURVE", Severity: finding.Note, Subject: "pump",
 			Sentence: "A pump at the strong end of its tolerance runs beyond the last point of its curve; the high flow shown is that of the last point.",
@@ -78,8 +80,8 @@ func (d *Duty) widen(p pump.Pump, tolerance pump.Tolerance, l *Loop, w water.Pro
 		})
 	}
 	d.Flow.Low, d.Flow.High = low, high
-	// The weak pump meets the loop at less flow and so at less head.
-	d.Head.Low, d.Head.High = lowHead, highHead
+	// On one wall the weak pump meets the loop at less flow and so at less head; on a rougher one head may turn out higher.
+	d.Head.Low, d.Head.High = min(lowHead, highHead), max(lowHead, highHead)
 	return found
 }
 

@@ -55,6 +55,16 @@ func deviceLoss(q, at unit.Flow, measured unit.Head) unit.Head {
 	return unit.Head(ratio*ratio) * measured
 }
 
+// Edges are the loop with the least and with the most friction that its walls may have.
+func (l *Loop) Edges() (least, most *Loop) {
+	smooth, rough := *l, *l
+	smooth.Runs, rough.Runs = make([]*pipe.Run, len(l.Runs)), make([]*pipe.Run, len(l.Runs))
+	for i, r := range l.Runs {
+		smooth.Runs[i], rough.Runs[i] = r.Edges()
+	}
+	return &smooth, &rough
+}
+
 // Demand is the head the loop takes at a flow. It rises strictly with flow.
 func (l *Loop) Demand(q unit.Flow, w water.Properties) unit.Head {
 	h := l.Lift

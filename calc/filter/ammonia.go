@@ -16,7 +16,9 @@ type UnionisedShareInput struct {
 
 // UnionisedShare gives the share of total ammonia that is NH₃, the form that harms fish.
 //
-// pKa = 0.09018 + 2729.92/(t + 273.15), f = 1/(1 + 10^(pKa - pH)). Fresh water, 0 to 30 °C, pH 6 to 10.
+//	f = 1/(1 + 10^(pKa − pH)),  pKa = 0.09018 + 2729.92/(t + 273.15)    t in °C
+//
+// Fresh water, 0 to 30 °C, pH 6 to 10.
 // Source: Emerson et al. 1975. The paper used 273.2, which gives 0.4 % more.
 var UnionisedShare = working.Formula[UnionisedShareInput, unit.Ratio]{
 	ID: "filter.unionised-share", Name: "share of ammonia that is un-ionised", Symbol: "f",
@@ -50,7 +52,9 @@ type TANLimitInput struct {
 
 // TANLimit gives the total ammonia, as nitrogen, at which the un-ionised part reaches its limit.
 //
-// S = min(C_u/f, C_t), f from UnionisedShare, usually C_u = UnionisedLimit and C_t = TotalLimit.
+//	S = min(C_u/f, C_t)
+//
+// f is UnionisedShare; usually C_u = UnionisedLimit and C_t = TotalLimit.
 // Source: limits of EIFAC (from memory) and FAO Technical Paper 589.
 var TANLimit = working.Formula[TANLimitInput, unit.Concentration]{
 	ID: "filter.tan-limit", Name: "total ammonia allowed", Symbol: "S",

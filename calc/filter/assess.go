@@ -41,7 +41,9 @@ type LeastFlowInput struct {
 
 // LeastFlow gives the flow that carries the load to the filter at that concentration, were all of it removed in one pass.
 //
-// Q = P/S, a lower bound by mass balance: a filter that removes a third a pass needs three times as much.
+//	Q = P/S
+//
+// A lower bound: a filter that removes a third a pass needs three times as much.
 // Source: derived, mass balance.
 var LeastFlow = working.Formula[LeastFlowInput, unit.Flow]{
 	ID: "filter.least-flow", Name: "least flow that carries the ammonia", Symbol: "Q",

@@ -23,8 +23,11 @@ type ArealCapacityInput struct {
 	Ammonia     unit.Ratio     `sym:"f_S"`
 }
 
-// ArealCapacity gives the ammonia, as nitrogen, that a surface takes up. R = r A f_T f_S. Source: by definition of the
-// rate; the bands of r are design values from memory, see Rates.
+// ArealCapacity gives the ammonia, as nitrogen, that a surface takes up.
+//
+//	R = r A f_T f_S
+//
+// Source: by definition of the rate; the bands of r are design values from memory, see Rates.
 var ArealCapacity = working.Formula[ArealCapacityInput, unit.MassRate]{
 	ID: "filter.areal-capacity", Name: "ammonia taken up by a media surface", Symbol: "R",
 	Equation: "R = r A f_T f_S", Source: source.MediaRates,
@@ -41,8 +44,11 @@ type VolumetricCapacityInput struct {
 	Ammonia     unit.Ratio          `sym:"f_S"`
 }
 
-// VolumetricCapacity gives the ammonia, as nitrogen, that a bed of media takes up. R = r_V V f_T f_S. Source: as for
-// ArealCapacity.
+// VolumetricCapacity gives the ammonia, as nitrogen, that a bed of media takes up.
+//
+//	R = r_V V f_T f_S
+//
+// Source: as for ArealCapacity.
 var VolumetricCapacity = working.Formula[VolumetricCapacityInput, unit.MassRate]{
 	ID: "filter.volumetric-capacity", Name: "ammonia taken up by a bed of media", Symbol: "R",
 	Equation: "R = r_V V f_T f_S", Source: source.MediaRates,

@@ -15,7 +15,9 @@ type TemperatureFactorInput struct {
 
 // TemperatureFactor gives the nitrification rate as a share of the rate at 20 °C where ammonia, not oxygen, limits it.
 //
-// f = 1.04275^(T - 20) from 10 °C up; below, a line on the logarithm from there to 0.18 at 1 °C. From 1 to 30 °C.
+//	f_T = 1.04275^(T − 20)    T in °C, from 10 °C up
+//
+// Below, a straight line on the logarithm from there to 0.18 at 1 °C. From 1 to 30 °C.
 //
 // The warm branch alone would give 0.45 at 1 °C, where a moving bed kept cold for long showed 0.18 ± 0.05.
 // Source: Zhu & Chen 2002 (warm); Hoang et al. 2014 (1 °C).
@@ -51,7 +53,9 @@ type AmmoniaFactorInput struct {
 
 // AmmoniaFactor gives the rate in thin water as a share of the rate at the ammonia it is stated for.
 //
-// f = min(1, S/S_r): first order below, and no more above. S_r to about 1 mg/L.
+//	f_S = min(1, S/S_r)
+//
+// First order below, and no more above. S_r to about 1 mg/L.
 // Source: Malone & Pfeiffer 2006, abstract.
 var AmmoniaFactor = working.Formula[AmmoniaFactorInput, unit.Ratio]{
 	ID: "filter.ammonia-factor", Name: "nitrification rate relative to the stated ammonia", Symbol: "f_S",

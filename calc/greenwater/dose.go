@@ -6,6 +6,7 @@
 package greenwater
 
 import (
+	"example.com/pondwright/calc/greenwater/algae"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
@@ -73,7 +74,7 @@ func powerPerVolume(in PowerPerVolumeInput) unit.PowerPerVolume {
 	return unit.WattsPerCubicMetre(in.WallPower.Watts() / in.Volume.CubicMetres())
 }
 
-// Formulas are the formulas of this package.
+// Formulas are the formulas of this package and of package algae.
 func Formulas() []working.Entry {
-	return []working.Entry{&Passes, &DailyDose, &PowerPerVolume}
+	return append([]working.Entry{&Passes, &DailyDose, &PowerPerVolume}, algae.Formulas()...)
 }

@@ -126,7 +126,7 @@ func (f *Finder) sentence(l Limit, c Candidate, slack float64) finding.Finding {
 	}
 	switch l {
 	case OverBudget:
-		say("budget", "raise the budget, or ask for less", finding.Of(f.price(c.Set), ""), finding.Of(f.q.Budget, ""),
+		say("budget", "raise the budget, or ask for less", finding.Of(f.price(c.Set), f.r.Currency), finding.Of(f.q.Budget, f.r.Currency),
 			"The set costs %.2f to buy, more than the %.2f there is to spend.")
 	case FilterTooSmall:
 		a := f.assessed[c.Filter]
@@ -196,13 +196,13 @@ func (f *Finder) label(item Filter) []finding.Finding {
 		if rule.Stocking != f.q.Stocking {
 			continue
 		}
-		verdict := "would still carry"
+		verdict := "covers"
 		if !rule.Carries {
-			verdict = "would not carry"
+			verdict = "does not cover"
 		}
 		return []finding.Finding{{
 			Code: "LABEL_BESIDE_LOAD", Severity: finding.Note, Subject: "filter",
-			Sentence: fmt.Sprintf("The label says ponds up to %.0f L. The trade takes %.0f %% of that for a %s, %.0f L, and %s this pond; the choice here rests on the ammonia of the fish instead.",
+			Sentence: fmt.Sprintf("The label says ponds up to %.0f L. The trade takes %.0f %% of that for %s, %.0f L, which %s this pond; the choice here rests on the ammonia of the fish instead.",
 				item.LabelPond.Litres(), rule.Share.Percent(), rule.Stocking, rule.Suits.Litres(), verdict),
 			Value: finding.Of(f.q.Volume.Litres(), "L"), Limit: finding.Of(rule.Suits.Litres(), "L"), Source: rule.Source,
 		}}

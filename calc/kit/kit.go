@@ -35,12 +35,13 @@ type Question struct {
 	Tolerance pump.Tolerance
 }
 
-// A Range is what there is to choose from. All prices are in one currency.
+// A Range is what there is to choose from, priced in one currency.
 type Range struct {
-	Pumps   []Pump
-	Hoses   []Hose
-	Filters []Filter
-	Lamps   []Lamp
+	Currency string // ISO 4217
+	Pumps    []Pump
+	Hoses    []Hose
+	Filters  []Filter
+	Lamps    []Lamp
 }
 
 // A Pump of the range.

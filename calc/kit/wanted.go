@@ -101,7 +101,7 @@ func (d Demands) filter(t *working.Trail) []Need {
 	rate, src, asked := d.Turnover, source.Choice, "as the brief asks"
 	if rate == 0 {
 		rate, _, src = filter.TurnoverPractice(d.Stocking)
-		asked = "as is usual for a " + d.Stocking.String()
+		asked = "as is usual for " + d.Stocking.String()
 	}
 	if rate > 0 {
 		needs = append(needs, Need{

@@ -10,12 +10,12 @@ import (
 func (f *Finder) WhyFirst(first, second Candidate) []string {
 	var why []string
 	if f.q.Tariff > 0 {
-		why = append(why, fmt.Sprintf("Over %g years the first costs %.2f less in all: %.2f against %.2f.",
-			f.q.Years, second.Cost.Total-first.Cost.Total, first.Cost.Total, second.Cost.Total))
+		why = append(why, fmt.Sprintf("Over %g years the first costs %s in all, the second %s.",
+			f.q.Years, f.money(first.Cost.Total), f.money(second.Cost.Total)))
 	}
-	why = append(why, compare("to buy", second.Cost.Price-first.Cost.Price))
+	why = append(why, f.compare("to buy", second.Cost.Price-first.Cost.Price))
 	if f.q.Tariff > 0 {
-		why = append(why, compare("a year to run", second.Cost.PerYear()-first.Cost.PerYear()))
+		why = append(why, f.compare("a year to run", second.Cost.PerYear()-first.Cost.PerYear()))
 	}
 	switch a, b := math.Round(first.Headroom.Percent()), math.Round(second.Headroom.Percent()); {
 	case a > b:
@@ -27,13 +27,15 @@ func (f *Finder) WhyFirst(first, second Candidate) []string {
 }
 
 // compare says which of two costs less, given the second less the first.
-func compare(what string, saved float64) string {
+func (f *Finder) compare(what string, saved float64) string {
 	switch {
 	case saved > 0:
-		return fmt.Sprintf("The first costs %.2f less %s.", saved, what)
+		return fmt.Sprintf("The first costs %s less %s.", f.money(saved), what)
 	case saved < 0:
-		return fmt.Sprintf("The first costs %.2f more %s.", -saved, what)
+		return fmt.Sprintf("The first costs %s more %s.", f.money(-saved), what)
 	default:
 		return fmt.Sprintf("Both cost the same %s.", what)
 	}
 }
+
+func (f *Finder) money(amount float64) string { return fmt.Sprintf("%s %.2f", f.r.Currency, amount) }

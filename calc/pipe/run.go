@@ -37,6 +37,7 @@ type Run struct {
 	slender   float64 // L/D
 	k1        float64 // part of K that goes with 1/Re
 	kTurb     float64 // part of K that does not
+	friction  float64 // factor on the friction of the wall
 }
 
 // NewRun prepares a run. Errors name the field of Spec: length_m, bore_mm, tail_bore_mm, roughness_mm, other_k, fittings[i].
@@ -51,7 +52,7 @@ func NewRun(s Spec) (*Run, error) {
 	r := &Run{
 		spec: s, bore: D, area: math.Pi * D * D / 4,
 		roughness: s.Roughness.Metres() / D, slender: s.Length.Metres() / D,
-		kTurb: s.OtherK,
+		kTurb: s.OtherK, friction: 1,
 	}
 	for _, f := range s.Fittings {
 		n := float64(f.Count)
@@ -93,6 +94,18 @@ func check(s Spec) error {
 	return errs.Err()
 }
 
+// Edges are the run with the least and with the most friction that its wall may have; the run itself twice where the wall
+// leaves nothing open.
+func (r *Run) Edges() (least, most *Run) {
+	unsure := r.spec.Wall.Unsure().Float()
+	if unsure == 0 {
+		return r, r
+	}
+	smooth, rough := *r, *r
+	smooth.friction, rough.friction = 1-unsure, 1+unsure
+	return &smooth, &rough
+}
+
 // Spec is what the run is made of.
 func (r *Run) Spec() Spec { return r.spec }
 
@@ -116,7 +129,7 @@ func (r *Run) Losses(q unit.Flow, w water.Properties) (hose, fittings unit.Head)
 	re := v * r.bore / w.Viscosity.SquareMetresPerSecond()
 	f := r.spec.Wall.factor(re, r.roughness)
 	h := velocityHead(v)
-	return unit.Head(f * r.slender * h), unit.Head(r.coefficient(re) * h)
+	return unit.Head(r.friction * f * r.slender * h), unit.Head(r.coefficient(re) * h)
 }
 
 // Explain records how Losses are found at one flow.

@@ -32,6 +32,14 @@ const smoothRoughness = unit.Length(0.01e-3)
 // values give 0.08 to 0.10 for bores of 25 to 50 mm; no measurement on small plastic hose was found.
 const corrugatedFactor = 0.09
 
+// Unsure is how far the friction of such a wall may be off, either way.
+func (w Wall) Unsure() unit.Ratio {
+	if w == Corrugated {
+		return unit.Percent(40)
+	}
+	return 0
+}
+
 // Source says where the wall's roughness comes from.
 func (w Wall) Source() source.Source {
 	if w == Corrugated {

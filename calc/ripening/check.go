@@ -57,7 +57,7 @@ func checkLoad(problems *input.Errors, load []LoadStep) {
 		problems.Add("load", "let the first step begin on day 0, with no ammonia if need be", "no load at the start")
 	}
 	for i, step := range load {
-		if g := step.TAN.GramsPerDay(); !(g >= 0 && g <= 1e6) {
+		if g := step.TAN.GramsPerDay(); !(step.TAN >= 0 && step.TAN <= mostLoad) {
 			problems.Add(fmt.Sprintf("load[%d].tan_g_per_day", i), "give the ammonia nitrogen a day", "%g", g)
 		}
 		if i > 0 && !(step.From > load[i-1].From) {

@@ -24,7 +24,7 @@ func TestStagedStockingAgainstScipy(t *testing.T) {
 	in := ripening.Input{
 		Pond: 10, Temperature: 18, PH: 7.0, Oxygen: unit.MilligramsPerLitre(8),
 		Exchange: unit.PerDay(0.01), TapNitrate: unit.MilligramsPerLitre(5),
-		Start: ripening.SeededFilter, Room: unit.MilligramsPerLitre(1.2), Until: unit.Days(60),
+		Start: ripening.SeededFilter(), Room: unit.MilligramsPerLitre(1.2), Until: unit.Days(60),
 		Load: []ripening.LoadStep{
 			{TAN: unit.GramsPerDay(1)}, {From: unit.Days(14), TAN: unit.GramsPerDay(2)}, {From: unit.Days(28), TAN: unit.GramsPerDay(3)},
 		},

@@ -159,7 +159,7 @@ func TestNitrogenCloses(t *testing.T) {
 				{TAN: unit.GramsPerDay(rapid.Float64Range(0, 10).Draw(t, "first"))},
 				{From: unit.Days(30), TAN: unit.GramsPerDay(rapid.Float64Range(0, 10).Draw(t, "second"))},
 			},
-			Start: ripening.SeededFilter,
+			Start: ripening.SeededFilter(),
 		}
 		r, err := ripening.Run(nil, in)
 		require.NoError(t, err)
@@ -174,41 +174,14 @@ func TestColderAndUnseededFiltersTakeLonger(t *testing.T) {
 	in := scenarios(t)["A_22C_unseeded"]
 	new22, err := ripening.Run(nil, in)
 	require.NoError(t, err)
-	in.Start = ripening.SeededFilter
+	in.Start = ripening.SeededFilter()
 	seeded, err := ripening.Run(nil, in)
 	require.NoError(t, err)
-	in.Start, in.Temperature = ripening.NewFilter, 12
+	in.Start, in.Temperature = ripening.NewFilter(), 12
 	cold, err := ripening.Run(nil, in)
 	require.NoError(t, err)
 	assert.Less(t, seeded.RipeAt, new22.RipeAt)
 	assert.Less(t, new22.RipeAt, cold.RipeAt)
-}
-
-func TestForecastIsASpan(t *testing.T) {
-	s, err := ripening.Forecast(scenarios(t)["A_22C_unseeded"])
-	require.NoError(t, err)
-	assert.Less(t, s.Early.RipeAt, s.Expected.RipeAt)
-	assert.Less(t, s.Expected.RipeAt, s.Late.RipeAt)
-}
-
-// The first stocking is largest: its own peaks stay below the limits, those of one per cent more do not.
-func TestFirstStockingIsTheLargest(t *testing.T) {
-	in := scenarios(t)["C_22C_seeded_waterchange"]
-	ammonia, nitrite := unit.MilligramsPerLitre(0.5), unit.MilligramsPerLitre(0.3)
-	load, err := ripening.FirstStocking(in, ammonia, nitrite)
-	require.NoError(t, err)
-	assert.Positive(t, load)
-	peaks := func(load unit.MassRate) ripening.Result {
-		in.Load = []ripening.LoadStep{{TAN: load}}
-		r, err := ripening.Run(nil, in)
-		require.NoError(t, err)
-		return r
-	}
-	kept, passed := peaks(load), peaks(1.01*load)
-	assert.True(t, kept.TAN.Value <= ammonia && kept.Nitrite.Value <= nitrite)
-	assert.False(t, passed.TAN.Value <= ammonia && passed.Nitrite.Value <= nitrite)
-	_, err = ripening.FirstStocking(in, 0, nitrite)
-	assert.Error(t, err)
 }
 
 func TestRunWarnsOfPeaks(t *testing.T) {
@@ -256,7 +229,7 @@ func codes(findings []finding.Finding) []string {
 // Sixty days unseeded at 22 °C; the aim is under a millisecond.
 func BenchmarkSixtyDays(b *testing.B) {
 	in := ripening.Input{
-		Pond: 10, Temperature: 22, PH: 7.6, Oxygen: unit.MilligramsPerLitre(7), Start: ripening.NewFilter,
+		Pond: 10, Temperature: 22, PH: 7.6, Oxygen: unit.MilligramsPerLitre(7), Start: ripening.NewFilter(),
 		Load: []ripening.LoadStep{{TAN: unit.GramsPerDay(3)}}, Until: unit.Days(60),
 	}
 	b.ReportAllocs()

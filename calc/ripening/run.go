@@ -18,12 +18,16 @@ type LoadStep struct {
 // A State is what is in the water and on the media, nitrogen as nitrogen, bacteria dry and by pond volume.
 type State struct{ TAN, Nitrite, Nitrate, AmmoniaOxidisers, NitriteOxidisers unit.Concentration }
 
-// NewFilter and SeededFilter are the bacteria a filter may start with: none but what is everywhere, or some media from a
-// ripe one. They are assumptions; see source.FirstBacteria.
-var (
-	NewFilter    = State{AmmoniaOxidisers: unit.MilligramsPerLitre(0.002), NitriteOxidisers: unit.MilligramsPerLitre(0.001)}
-	SeededFilter = State{AmmoniaOxidisers: unit.MilligramsPerLitre(0.1), NitriteOxidisers: unit.MilligramsPerLitre(0.04)}
-)
+// NewFilter is what a filter starts with that nobody has seeded: the few bacteria that are everywhere. It is an
+// assumption; see source.FirstBacteria.
+func NewFilter() State {
+	return State{AmmoniaOxidisers: unit.MilligramsPerLitre(0.002), NitriteOxidisers: unit.MilligramsPerLitre(0.001)}
+}
+
+// SeededFilter is what a filter starts with that was given some media from a ripe one. It is an assumption, as NewFilter.
+func SeededFilter() State {
+	return State{AmmoniaOxidisers: unit.MilligramsPerLitre(0.1), NitriteOxidisers: unit.MilligramsPerLitre(0.04)}
+}
 
 // Input is a pond, its water and how it is stocked.
 type Input struct {

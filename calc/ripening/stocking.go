@@ -33,9 +33,7 @@ func Forecast(in Input) (Span, error) {
 // passes a limit.
 func FirstStocking(in Input, ammonia, nitrite unit.Concentration) (unit.MassRate, error) {
 	if !(ammonia > 0 && nitrite > 0) {
-		var problems input.Errors
-		problems.Add("limits", "give the ammonia and the nitrite to stay below", "no limits")
-		return 0, problems.Err()
+		return 0, input.Error{Field: "limits", Problem: "no limits", Change: "give the ammonia and the nitrite to stay below"}
 	}
 	keeps := func(load unit.MassRate) (bool, error) {
 		in.Load = []LoadStep{{TAN: load}}
@@ -45,31 +43,37 @@ func FirstStocking(in Input, ammonia, nitrite unit.Concentration) (unit.MassRate
 	if ok, err := keeps(0); err != nil || !ok {
 		return 0, err
 	}
-	low, high := unit.MassRate(0), unit.GramsPerDay(in.Pond.CubicMetres()*0.01)
-	for {
-		ok, err := keeps(high)
-		if err != nil {
+	return largest(keeps, unit.GramsPerDay(in.Pond.CubicMetres()*0.01))
+}
+
+// largest finds the load up to which keeps holds: doubling from a first guess until it no longer does, then halving the
+// gap.
+func largest(keeps func(unit.MassRate) (bool, error), guess unit.MassRate) (unit.MassRate, error) {
+	low, high, bracketed := unit.MassRate(0), guess, false
+	for range 100 {
+		try := high
+		if bracketed {
+			if float64(high-low) <= 1e-3*float64(high) {
+				break
+			}
+			try = (low + high) / 2
+		}
+		ok, err := keeps(try)
+		switch {
+		case err != nil:
 			return 0, err
-		}
-		if !ok {
-			break
-		}
-		if low, high = high, 2*high; high > unit.GramsPerDay(1e6) {
-			return low, nil
-		}
-	}
-	for range 60 {
-		if float64(high-low) <= 1e-3*float64(high) {
-			break
-		}
-		mid := (low + high) / 2
-		if ok, err := keeps(mid); err != nil {
-			return 0, err
-		} else if ok {
-			low = mid
-		} else {
-			high = mid
+		case !ok:
+			high, bracketed = try, true
+		case bracketed:
+			low = try
+		case high >= mostLoad:
+			return high, nil
+		default:
+			low, high = high, min(2*high, mostLoad)
 		}
 	}
 	return low, nil
 }
+
+// mostLoad is a tonne a day, above which a number is a slip of the pen.
+const mostLoad = unit.MassRate(1e6 / 1000.0 / 86400)

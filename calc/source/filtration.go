@@ -13,33 +13,16 @@ var (
 		Locator:  "summary: median exponent 3.03 across species",
 		Status:   Published,
 	}
-	CarpStandardMass = Source{
-		Key:      "bister-2000",
-		Citation: "Bister et al. 2000, Proposed standard weight (Ws) equations, N. Am. J. Fish. Manage. 20:570",
-		Status:   FromMemory,
-	}
 	CarpFeeding = Source{
 		Key:      "fao-carp-feeding",
 		Citation: "FAO, Aquaculture Feed and Fertilizer Resources Information System: common carp",
 		Locator:  "natural food and feeding habits; feeding methods",
 		Status:   Published,
 	}
-	CarpGrowth = Source{
-		Key:      "fao-carp-growth",
-		Citation: "FAO, Aquaculture Feed and Fertilizer Resources Information System: common carp",
-		Locator:  "growth",
-		Status:   Published,
-	}
 	CarpProtein = Source{
 		Key:      "fao-carp-protein",
 		Citation: "FAO, Aquaculture Feed and Fertilizer Resources Information System: common carp",
 		Locator:  "nutritional requirements: protein 30 to 38 % of feed",
-		Status:   Published,
-	}
-	CarpMaintenance = Source{
-		Key:      "goolish-1984",
-		Citation: "Goolish & Adelman 1984, Effects of ration size and temperature on the growth of juvenile common carp, Aquaculture 36:27",
-		Locator:  "abstract",
 		Status:   Published,
 	}
 	SmallScale = Source{
@@ -134,11 +117,6 @@ var (
 		Citation: "Nakasone 1987, Study of aeration at weirs and cascades, J. Environ. Eng. 113(1):64",
 		Status:   FromMemory,
 	}
-	GasTransferTemperature = Source{
-		Key:      "gulliver-1990",
-		Citation: "Gulliver, Thene & Rindels 1990, Indexing gas transfer in self-aerated flows, J. Environ. Eng. 116(3)",
-		Status:   FromMemory,
-	}
 	CalmSurface = Source{
 		Key:      "crusius-2003",
 		Citation: "Crusius & Wanninkhof 2003, gas transfer at low wind over a lake, Limnol. Oceanogr. 48:1010",
@@ -160,11 +138,6 @@ var (
 		Citation: "Yamanaka et al. 2013, J. Appl. Ichthyol. 29:891, round crucian carp, larvae and juveniles",
 		Locator:  "abstract",
 		Status:   Published,
-	}
-	PondRespiration = Source{
-		Key:      "boyd",
-		Citation: "Boyd, Water Quality in Ponds for Aquaculture: water and mud take 0.05 to 0.2 mg/L an hour",
-		Status:   FromMemory,
 	}
 )
 
@@ -219,5 +192,19 @@ var (
 		Key:      "garden-growth",
 		Citation: "von Bertalanffy growth with 0.2 a year, inside the range given for carp in temperate waters: illustrative, not measured in garden ponds",
 		Status:   Assumed,
+	}
+)
+
+// Winter.
+var (
+	StefanIce = Source{
+		Key:      "stefan-ice",
+		Citation: "Stefan's law of ice growth, 2.22 W/(m K), 917 kg/m³, 334 kJ/kg; reductions for shelter and snow as USACE practice (CRREL) has them, from memory",
+		Status:   Derived,
+	}
+	WaterHeat = Source{
+		Key:      "water-heat",
+		Citation: "heat balance with 4.205 MJ/(m³ K), water near 2 °C",
+		Status:   Derived,
 	}
 )

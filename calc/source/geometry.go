@@ -36,4 +36,24 @@ var (
 		Citation: "C. Yuksel, S. Schaefer, J. Keyser, Parameterization and applications of Catmull-Rom curves, " +
 			"Computer-Aided Design 43 (2011), on the curve of E. Catmull and R. Rom (1974)",
 	}
+	LiningDensities = Source{
+		Key: "lining-densities", Status: FromMemory,
+		Citation: "usual densities of sheet materials: filled rubber 1.15 to 1.25, soft PVC 1.25 to 1.35, polyethylene 0.92 to 0.96 t/m³",
+	}
+	Earthmoving = Source{
+		Key: "fm-5-434", Status: FromMemory,
+		Citation: "US Army Field Manual 5-434, Earthmoving Operations", Locator: "table 1-1, soil volume conversion factors",
+	}
+	TrenchRule = Source{
+		Key: "osha-1926-652", Status: FromMemory,
+		Citation: "29 CFR 1926.652, Requirements for protective systems", Locator: "(a)(1)",
+	}
+	SaltBalance = Source{
+		Key: "salt-balance", Status: Derived,
+		Citation: "conservation of mass of the salt dissolved",
+	}
+	UncertaintyGuide = Source{
+		Key: "gum-2008", Status: FromMemory,
+		Citation: "JCGM 100:2008, Guide to the expression of uncertainty in measurement", Locator: "5.1.2",
+	}
 )

@@ -61,8 +61,6 @@ var (
 var (
 	UVDGM2006  = Source{Key: "uvdgm-2006", Citation: "EPA 815-R-06-007 (2006), UV Disinfection Guidance Manual, table 1.4 = 40 CFR 141.720(d)(1)", Status: FromMemory}
 	OENORM5873 = Source{Key: "oenorm-m-5873-1", Citation: "OENORM M 5873-1, as required by the Austrian Food Code, chapter B1, sec. 4.15", Status: Published}
-	DIN19294   = Source{Key: "din-19294-1", Citation: "DIN 19294-1 / DVGW W 294-2, as stated by DVGW on UV devices", Status: Published}
-	NSF55      = Source{Key: "nsf-55", Citation: "NSF/ANSI 55", Status: FromMemory}
 )
 
 // Clarity of water.

@@ -18,9 +18,10 @@ const (
 	mostFeed  = unit.Ratio(0.7)
 )
 
-func checkGroups(problems *input.Errors, groups []Group) {
+// checkGroups reports under path, "fish" or "additions".
+func checkGroups(problems *input.Errors, path string, groups []Group) {
 	for i, g := range groups {
-		field := func(name string) string { return fmt.Sprintf("fish[%d].%s", i, name) }
+		field := func(name string) string { return fmt.Sprintf("%s[%d].%s", path, i, name) }
 		if g.Species < Goldfish || g.Species > Other {
 			problems.Add(field("species"), "give goldfish, koi, carp or other", "no kind of fish")
 		}

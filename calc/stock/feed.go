@@ -25,8 +25,9 @@ type RationInput struct {
 
 // Ration gives the feed a fish of a maintained stock takes, as a share of its own mass in time.
 //
-// F = F₂₅₀(T) (W/250 g)^-0.2, where F₂₅₀ is 0 up to 8 °C, 0.4 % a day at 12 °C, 1.0 % at 18 °C, 1.5 % from 24 °C,
-// straight lines between. To 32 °C.
+//	F = F₂₅₀(T) (W/250 g)^−0.2
+//
+// F₂₅₀ is 0 up to 8 °C, 0.4 % a day at 12 °C, 1.0 % at 18 °C, 1.5 % from 24 °C, straight lines between. To 32 °C.
 //
 // A koi of 5 kg gets 0.64 % a day at 20 °C. The habit of 1 % for fish of any size feeds it half as much again.
 // Source: derived; see source.FeedRule.

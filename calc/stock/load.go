@@ -37,7 +37,7 @@ type Load struct {
 // Every problem of the input is in err, an input.Errors with field paths such as "fish[0].length_m".
 func Loads(t *working.Trail, groups []Group, f Feeding) (now, grown Load, findings []finding.Finding, err error) {
 	var problems input.Errors
-	checkGroups(&problems, groups)
+	checkGroups(&problems, "fish", groups)
 	checkFeeding(&problems, f)
 	if err := problems.Err(); err != nil {
 		return Load{}, Load{}, nil, err

@@ -27,7 +27,7 @@ type tally struct{ fish, cm, kg float64 }
 // is not known, a rule on the water where the volume is not. There are no rules for groups that Loads would refuse.
 func Rules(area unit.Area, volume unit.Volume, groups []Group) []Rule {
 	var problems input.Errors
-	if checkGroups(&problems, groups); problems.Err() != nil {
+	if checkGroups(&problems, "fish", groups); problems.Err() != nil {
 		return nil
 	}
 	now := count(groups, func(g Group) unit.Length { return g.Length })

@@ -66,8 +66,9 @@ type BodyMassInput struct {
 
 // BodyMass gives the mass of a fish of that length.
 //
-// W = a L^b, with W in g and total length L in cm. Carp and koi a = 0.01479, b = 2.99; goldfish a = 0.01479, b = 3.03.
-// Fish of 5 to 100 cm. A well-fed koi can weigh 10 to 30 % more (common practice).
+//	W = a L^b    W in g, total length L in cm
+//
+// Carp and koi a = 0.01479, b = 2.99; goldfish a = 0.01479, b = 3.03. Fish of 5 to 100 cm. A well-fed koi can weigh 10 to 30 % more (common practice).
 // Source: Froese, Thorson & Reyes 2014 (from memory); median exponent of all species, Froese 2006.
 var BodyMass = working.Formula[BodyMassInput, unit.Mass]{
 	ID: "stock.body-mass", Name: "mass of a fish from its length", Symbol: "W",

@@ -26,8 +26,9 @@ type Waste struct {
 
 // WasteFromFeed gives what the fish leave in the water and take from it for the feed they eat.
 //
-// P_TAN = 0.092 PC M (0.16 nitrogen in protein, 0.80 assimilated, 0.80 excreted, 0.90 of it as ammonia),
-// R_O2 = 0.25 M, P_CO2 = 1.375 R_O2, P_TSS = 0.25 M. Feed of 20 to 50 % protein.
+//	P_TAN = 0.092 PC M,  R_O2 = 0.25 M,  P_CO2 = 1.375 R_O2,  P_TSS = 0.25 M
+//
+// 0.092 is 0.16 nitrogen in protein, 0.80 assimilated, 0.80 excreted, 0.90 of it as ammonia. Feed of 20 to 50 % protein.
 //
 // Measured excretion lies lower (39 % of the nitrogen fed, against 57.5 % here), so the ammonia is on the safe side.
 // Source: Timmons & Ebeling, Recirculating Aquaculture (from memory).

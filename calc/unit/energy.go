@@ -133,3 +133,15 @@ func (p PowerPerVolume) In(v Volume) Power { return Power(float64(p) * float64(v
 
 // Unit is W/m³.
 func (PowerPerVolume) Unit() string { return "W/m³" }
+
+// HeatFlux is heat that crosses a surface, in watts a square metre.
+type HeatFlux float64
+
+// HeatWattsPerSquareMetre makes a HeatFlux.
+func HeatWattsPerSquareMetre(q float64) HeatFlux { return HeatFlux(q) }
+
+// WattsPerSquareMetre reads the heat flux in W/m².
+func (q HeatFlux) WattsPerSquareMetre() float64 { return float64(q) }
+
+// Unit is W/m².
+func (HeatFlux) Unit() string { return "W/m²" }

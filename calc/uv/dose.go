@@ -1,6 +1,8 @@
 package uv
 
 import (
+	"slices"
+
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/greenwater"
 	"example.com/pondwright/calc/input"
@@ -48,12 +50,12 @@ func DoseAt(t *working.Trail, in DoseInput) (Dose, error) {
 }
 
 // DoseFrom works out the dose at a flow from the light in the chamber. Pond and hours are those of DoseInput. The
-// findings are those of the field, shared with it.
+// findings are those of the field.
 func DoseFrom(t *working.Trail, f Field, q unit.Flow, pond unit.Volume, hoursPerDay unit.Time) (Dose, error) {
 	if err := checkService(q, pond, hoursPerDay).Err(); err != nil {
 		return Dose{}, err
 	}
-	d := Dose{Output: f.Output, FluenceRate: f.Careful, Findings: f.Findings}
+	d := Dose{Output: f.Output, FluenceRate: f.Careful, Findings: slices.Clip(f.Findings)}
 	d.Residence = mixing.Residence.Run(t, mixing.ResidenceInput{Volume: f.Volume, Flow: q})
 	d.Mean = mixing.MeanDose.Run(t, mixing.MeanDoseInput{FluenceRate: d.FluenceRate, Residence: d.Residence})
 	d.Fastest = mixing.FastestDose.Run(t, mixing.FastestDoseInput{MeanDose: d.Mean, PeakVelocity: f.PeakVelocity})

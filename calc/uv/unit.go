@@ -3,7 +3,7 @@
 //
 // The light of 254 nm is followed from the plug into the water (package lamp), spread over the chamber (package field),
 // met by the flow (package mixing) and set against the whole pond (package greenwater). Published doses stand in
-// package kill. No dose of a single pass is called a kill.
+// package kill, usual waters in clarity, the danger to people in exposure. No dose of a single pass is called a kill.
 package uv
 
 import (

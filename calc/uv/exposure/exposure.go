@@ -1,5 +1,5 @@
-// Package exposure says how soon a bare lamp reaches the limit for eyes and skin. It is there to frighten, not to plan
-// by: never look at a lit lamp, and unplug before opening.
+// Package exposure says how soon a bare lamp reaches the limit for eyes and skin. It is there to warn, not to plan by:
+// never look at a lit lamp, and unplug before opening.
 package exposure
 
 import (

@@ -98,10 +98,7 @@ func (n annulus) lesser(r, start float64) (E, z float64) {
 		if excess >= 0 || z == 0 {
 			break
 		}
-		next := 0.0
-		if slope < 0 { // not where so little light comes from the ends that it rounds to none
-			next = max(0, z-excess/slope)
-		}
+		next := max(0, z-excess/slope)
 		if z-next < enough*r {
 			break
 		}

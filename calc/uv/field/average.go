@@ -32,8 +32,8 @@ func radialAverage(c Chamber) unit.FluenceRate {
 //	E = 2/(R² - rs²) int_rs^R r Er dr
 //	Er = P/(2 pi L H) [G((L + H)/2r) - G((L - H)/2r)]      G as in sievert, with b = a (r - rs)
 //
-// Watts, metres and W/m². The quadrature is good to 1e-8 for lamps of any length against the usual chambers.
-// Source: Jacob & Dranoff 1970; Blatchley 1997 (from memory), re-derived.
+// Watts, metres and W/m². The quadrature is good to 1e-9 in usual chambers, and to 1e-6 up to a radius ten times that of
+// the sleeve and down to a transmittance of 1 %. Source: Jacob & Dranoff 1970; Blatchley 1997 (from memory), re-derived.
 var LineSourceAverage = working.Formula[Chamber, unit.FluenceRate]{
 	ID: "field.line-source-average", Name: "average fluence rate, line source integration",
 	Equation: "E = P/(4 pi L V) · int over water and arc of exp(-a rho (r - rs)/r) / rho²", Symbol: "E",
@@ -52,7 +52,8 @@ func lineSourceAverage(c Chamber) unit.FluenceRate {
 //
 //	E = 1/V int over the water of min(E_radial, E_LSI)
 //
-// Watts, metres and W/m². Source: Liu et al. 2004 (rule from memory).
+// Watts, metres and W/m². The quadrature is good to 1e-7 within the same bounds. Source: Liu et al. 2004 (rule from
+// memory).
 var CarefulAverage = working.Formula[Chamber, unit.FluenceRate]{
 	ID: "field.careful-average", Name: "average fluence rate, pointwise lesser of radial and line source",
 	Equation: "E = 1/V · int over the water of min(E_radial, E_LSI)", Symbol: "E",

@@ -28,7 +28,7 @@ func TestPointsAgainstScipy(t *testing.T) {
 	}
 }
 
-// Sums by numpy, printed to 10 digits; their distance from the line is printed to 4.
+// Sums worked out apart from this package, printed to 10 digits; their distance from the line is printed to 4.
 func TestPointSourcesComeToTheLine(t *testing.T) {
 	for _, row := range reftest.Table(t, "uv/mpss_convergence.csv") {
 		p := pointOf(row, "z_m")

@@ -143,7 +143,7 @@ type SuggestKitsResponse struct {
 	FishNow   *FishLoad   `protobuf:"bytes,2,opt,name=fish_now,json=fishNow,proto3" json:"fish_now,omitempty"`
 	FishGrown *FishLoad   `protobuf:"bytes,3,opt,name=fish_grown,json=fishGrown,proto3" json:"fish_grown,omitempty"`
 	Wanted    *WantedFlow `protobuf:"bytes,4,opt,name=wanted,proto3" json:"wanted,omitempty"`
-	// Best first.
+	// Best first, each with another pump, filter or lamp unit than those before it.
 	Kits []*Kit `protobuf:"bytes,5,rep,name=kits,proto3" json:"kits,omitempty"`
 	// Why the first stands before the second, in sentences.
 	WhyFirst []string `protobuf:"bytes,6,rep,name=why_first,json=whyFirst,proto3" json:"why_first,omitempty"`

@@ -109,7 +109,7 @@ func quarantined(number string, problems []contract.Problem) *pb.QuarantinedItem
 func (s *Snapshot) market(currency string) *Market {
 	m := s.markets[currency]
 	if m == nil {
-		m = &Market{}
+		m = &Market{Range: kit.Range{Currency: currency}}
 		s.markets[currency] = m
 	}
 	return m

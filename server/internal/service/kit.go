@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
@@ -96,10 +97,11 @@ func answer(plan wire.Plan, result kit.Result) *pb.SuggestKitsResponse {
 			Sentence: "The catalogues hold no priced item of some kind this kit needs.", Change: "load a catalogue that has pumps, hoses and whatever else is wanted",
 		})
 	}
+	found = append(found, cautions()...)
 	if plan.Question.Lamp {
-		found = append(found, uv.Cautions()...)
+		found = append(found, lampCautions()...)
 	}
-	resp.Findings = wire.Findings(append(found, cautions()...))
+	resp.Findings = wire.Findings(found)
 	return resp
 }
 
@@ -169,4 +171,9 @@ func cautions() []finding.Finding {
 			Change:   "supervise, cover with a rigid grid or fence, as local rules ask", Source: source.Practice,
 		},
 	}
+}
+
+// lampCautions are those of the lamp unit, but for mains near water, of which cautions has spoken.
+func lampCautions() []finding.Finding {
+	return slices.DeleteFunc(uv.Cautions(), func(f finding.Finding) bool { return f.Code == "MAINS_NEAR_WATER" })
 }

@@ -1,0 +1,132 @@
+package solids_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/internal/reftest"
+	"example.com/pondwright/calc/solids"
+	"example.com/pondwright/calc/stock"
+	"example.com/pondwright/calc/unit"
+)
+
+// tenDigits is half a unit of the last digit of a table printed to ten significant digits, at its widest.
+const tenDigits = 5e-10
+
+// Worked elsewhere (Python, root by scipy) from Kozeny–Carman and a mass balance.
+func TestIntervalAgainstTable(t *testing.T) {
+	for _, row := range reftest.Table(t, "filtration/foam_clogging_interval.csv") {
+		clean := unit.Ratio(row.Float("clean_porosity"))
+		full := solids.Full.Eval(solids.FullInput{Clean: clean, Ratio: unit.Ratio(row.Float("allowed_headloss_ratio"))})
+		assert.InEpsilon(t, row.Float("porosity_at_limit"), full.Float(), tenDigits)
+		got := solids.Interval.Eval(solids.IntervalInput{
+			Clean: clean, Full: full, Volume: unit.Litres(row.Float("media_volume_L")),
+			Deposit: unit.Density(row.Float("deposit_dry_density_kg_per_m3")),
+			Solids:  unit.GramsPerDay(row.Float("TSS_load_g_per_day")), Capture: unit.Ratio(row.Float("capture_fraction")), Uneven: 1,
+		})
+		assert.InEpsilon(t, row.Float("interval_days"), got.Days(), 1e-8) // clean less full loses a digit
+	}
+}
+
+func TestFlushWaterAgainstTable(t *testing.T) {
+	for _, row := range reftest.Table(t, "filtration/backwash_water.csv") {
+		q := solids.FlushWater.Eval(solids.FlushInput{
+			Each: unit.Litres(row.Float("backwash_L_each")), Every: unit.Days(7 / row.Float("backwashes_per_week")),
+		})
+		assert.InEpsilon(t, row.Float("water_L_per_day"), q.LitresPerDay(), tenDigits)
+		assert.InEpsilon(t, row.Float("weekly_change_pct"), 100*7*q.LitresPerDay()/1000/row.Float("pond_m3"), tenDigits)
+	}
+}
+
+func TestFullTurnsHeadRatioRound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		clean := unit.Ratio(rapid.Float64Range(0.3, 0.99).Draw(t, "clean"))
+		ratio := unit.Ratio(rapid.Float64Range(1.1, 100).Draw(t, "ratio"))
+		full := solids.Full.Eval(solids.FullInput{Clean: clean, Ratio: ratio})
+		assert.Less(t, full, clean)
+		back := solids.HeadRatio.Eval(solids.HeadRatioInput{Clean: clean, Fouled: full})
+		assert.InEpsilon(t, ratio.Float(), back.Float(), 1e-11) // the root to the last bits, magnified by the slope
+	})
+}
+
+func goldfishPond() solids.Input {
+	return solids.Input{
+		Foam: unit.Litres(80), HeadRatio: 3, Flush: unit.Litres(40), Pond: unit.Litres(4000), Protein: 0.35,
+		Fish:   []stock.Group{{Species: stock.Goldfish, Count: 20, Length: unit.Centimetres(12), GrownLength: unit.Centimetres(20)}},
+		Months: [12]unit.Temperature{4, 4, 7, 11, 15, 19, 21, 21, 17, 12, 8, 5},
+	}
+}
+
+func TestAYearOfCleaning(t *testing.T) {
+	y, err := solids.OverYear(nil, goldfishPond())
+	require.NoError(t, err)
+	january, july := y.Months[0], y.Months[6]
+	assert.Zero(t, january.Solids)
+	assert.Equal(t, 365.0, january.Expected.Days())
+	assert.Positive(t, july.Solids)
+	// By hand: 20 goldfish of 129.4 g at 21 °C eat 36.9 g and leave 9.23 g; at three times the head ε = 0.9497, so 80 L hold
+	// 0.0203 x 80 x 30.6 = 49.8 g, of which a third is usable and 45 % of the solids stay.
+	assert.InDelta(t, 9.23, july.Solids.GramsPerDay(), 0.005)
+	assert.InDelta(t, 49.8/(3*0.45*9.23), july.Expected.Days(), 0.02)
+	assert.InEpsilon(t, 20.4/(4*0.6)/(30.6/(3*0.45)), float64(july.Early/july.Expected), 1e-12)
+	assert.InEpsilon(t, 40.8/(2*0.3)/(30.6/(3*0.45)), float64(july.Late/july.Expected), 1e-12)
+	assert.Equal(t, "FOAM_POROSITY_ASSUMED", y.Findings[0].Code)
+
+	var flushes float64
+	for _, m := range y.Months {
+		flushes += m.Flushes
+	}
+	assert.InDelta(t, flushes, y.Flushes, 1e-12)
+	assert.InDelta(t, 40*flushes, y.Water.Litres(), 1e-9)
+	assert.InDelta(t, y.Water.Litres()/4000, y.Share.Float(), 1e-12)
+}
+
+func TestMoreFoamNeverNeedsMoreCleaning(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := goldfishPond()
+		in.Foam = unit.Litres(rapid.Float64Range(1, 500).Draw(t, "foam"))
+		in.Fish[0].Count = rapid.IntRange(1, 100).Draw(t, "count")
+		less, err := solids.OverYear(nil, in)
+		require.NoError(t, err)
+		in.Foam *= 2
+		more, err := solids.OverYear(nil, in)
+		require.NoError(t, err)
+		assert.LessOrEqual(t, more.Flushes, less.Flushes)
+	})
+}
+
+func TestCleaningTooOften(t *testing.T) {
+	in := goldfishPond()
+	in.Foam, in.Clean = unit.Litres(2), 0.95
+	y, err := solids.OverYear(nil, in)
+	require.NoError(t, err)
+	require.Len(t, y.Findings, 1)
+	assert.Equal(t, "CLEANING_TOO_OFTEN", y.Findings[0].Code)
+}
+
+func TestOverYearNamesEveryProblem(t *testing.T) {
+	_, err := solids.OverYear(nil, solids.Input{Clean: 2, Months: [12]unit.Temperature{11: 99}})
+	var problems input.Errors
+	require.ErrorAs(t, err, &problems)
+	var list []string
+	for _, p := range problems {
+		list = append(list, p.Field)
+	}
+	assert.Equal(t, []string{"foam_volume_l", "clean_porosity", "head_ratio", "pond_volume_l", "water_temperature_c[11]"}, list)
+	in := goldfishPond()
+	in.Fish[0].Count = 0
+	_, err = solids.OverYear(nil, in)
+	assert.ErrorContains(t, err, "fish[0].count")
+}
+
+func BenchmarkOverYear(b *testing.B) {
+	in := goldfishPond()
+	b.ReportAllocs()
+	for b.Loop() {
+		_, _ = solids.OverYear(nil, in)
+	}
+}
