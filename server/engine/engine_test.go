@@ -92,7 +92,7 @@ func TestEveryViolationIsListedAtOnce(t *testing.T) {
 
 func TestWhatOnlyTheCalculationSeesNamesItsFieldToo(t *testing.T) {
 	_, conn := start(t)
-	bow := &pb.Polygon{Points: []*pb.Point{{XM: 0, YM: 0}, {XM: 3, YM: 3}, {XM: 3, YM: 0}, {XM: 0, YM: 3}}}
+	bow := &pb.Polygon{Points: []*pb.Point{point(0, 0), point(3, 3), point(3, 0), point(0, 3)}}
 	_, err := pb.NewVolumeServiceClient(conn).CalculateVolume(t.Context(), &pb.CalculateVolumeRequest{Pond: &pb.Pond{Bays: []*pb.Bay{
 		{DepthM: 1, Outline: &pb.Bay_Polygon{Polygon: bow}},
 		{DepthM: 1, Outline: &pb.Bay_Rectangle{Rectangle: &pb.Rectangle{LengthM: 2, WidthM: 2}}, Steps: []*pb.Step{{DepthM: 2, WidthM: 0.3}}},
@@ -191,6 +191,8 @@ func TestStopLetsCallsInFlightFinish(t *testing.T) {
 	}
 }
 
+func point(x, y float64) *pb.Point { return &pb.Point{XM: &x, YM: &y} }
+
 // brief is a small invented garden pond with goldfish.
 func brief() *pb.Brief {
 	height, tariff := 0.6, 0.28
@@ -200,7 +202,7 @@ func brief() *pb.Brief {
 			Steps: []*pb.Step{{DepthM: 0.25, WidthM: 0.3}},
 		}}},
 		Stock:    &pb.Stock{Groups: []*pb.FishGroup{{Species: pb.Species_SPECIES_GOLDFISH, Count: 8, LengthCm: 12}}},
-		Fall:     &pb.Fall{HeightM: height, SillWidthCm: 25, Wanted: &pb.Fall_Sheet{Sheet: pb.Sheet_SHEET_THIN}},
+		Fall:     &pb.Fall{HeightM: &height, SillWidthCm: 25, Wanted: &pb.Fall_Sheet{Sheet: pb.Sheet_SHEET_THIN}},
 		Delivery: &pb.Delivery{HoseLengthM: 6, Fittings: []*pb.Fitting{{Kind: pb.FittingKind_FITTING_KIND_BEND_90, Count: 2}}},
 		Running:  &pb.Running{EnergyPricePerKwh: &tariff},
 	}

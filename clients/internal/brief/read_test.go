@@ -59,7 +59,7 @@ func TestReadFillsTheMessage(t *testing.T) {
 		}}},
 		Stock: &pondwrightv1.Stock{Groups: []*pondwrightv1.FishGroup{
 			{Species: pondwrightv1.Species_SPECIES_KOI, Count: 4, LengthCm: 35}}},
-		Fall: &pondwrightv1.Fall{HeightM: 1, SillWidthCm: 40, Wanted: &pondwrightv1.Fall_Sheet{Sheet: pondwrightv1.Sheet_SHEET_THIN}},
+		Fall: &pondwrightv1.Fall{HeightM: proto.Float64(1), SillWidthCm: 40, Wanted: &pondwrightv1.Fall_Sheet{Sheet: pondwrightv1.Sheet_SHEET_THIN}},
 		Delivery: &pondwrightv1.Delivery{HoseLengthM: 8, Fittings: []*pondwrightv1.Fitting{
 			{Kind: pondwrightv1.FittingKind_FITTING_KIND_BALL_VALVE, Count: 1},
 			{Kind: pondwrightv1.FittingKind_FITTING_KIND_ELBOW_90, Count: 2}}},

@@ -158,8 +158,8 @@ func (FittingKind) EnumDescriptor() ([]byte, []int) {
 // The fall or spout that the pump feeds.
 type Fall struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// Height of the sill above the water of the pond, never above the pump.
-	HeightM float64 `protobuf:"fixed64,1,opt,name=height_m,json=heightM,proto3" json:"height_m,omitempty"`
+	// Height of the sill above the water of the pond, never above the pump. 0 where they are level.
+	HeightM *float64 `protobuf:"fixed64,1,opt,name=height_m,json=heightM,proto3,oneof" json:"height_m,omitempty"`
 	// Width of the sill that water runs over.
 	SillWidthCm float64 `protobuf:"fixed64,2,opt,name=sill_width_cm,json=sillWidthCm,proto3" json:"sill_width_cm,omitempty"`
 	// How it is to look, or else the flow itself.
@@ -204,8 +204,8 @@ func (*Fall) Descriptor() ([]byte, []int) {
 }
 
 func (x *Fall) GetHeightM() float64 {
-	if x != nil {
-		return x.HeightM
+	if x != nil && x.HeightM != nil {
+		return *x.HeightM
 	}
 	return 0
 }
@@ -387,13 +387,14 @@ var File_pondwright_v1_circuit_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_circuit_proto_rawDesc = "" +
 	"\n" +
-	"\x1bpondwright/v1/circuit.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/hose.proto\"\xf2\x01\n" +
-	"\x04Fall\x122\n" +
-	"\bheight_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\x00\x00R\aheightM\x12;\n" +
+	"\x1bpondwright/v1/circuit.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/hose.proto\"\x87\x02\n" +
+	"\x04Fall\x12:\n" +
+	"\bheight_m\x18\x01 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\aheightM\x88\x01\x01\x12;\n" +
 	"\rsill_width_cm\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@)\x00\x00\x00\x00\x00\x00\xf0?R\vsillWidthCm\x12,\n" +
 	"\x05sheet\x18\x03 \x01(\x0e2\x14.pondwright.v1.SheetH\x00R\x05sheet\x12:\n" +
 	"\fflow_l_per_h\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00$@H\x00R\tflowLPerHB\x0f\n" +
-	"\x06wanted\x12\x05\xbaH\x02\b\x01\"\xa0\x02\n" +
+	"\x06wanted\x12\x05\xbaH\x02\b\x01B\v\n" +
+	"\t_height_m\"\xa0\x02\n" +
 	"\bDelivery\x12;\n" +
 	"\rhose_length_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@!\x00\x00\x00\x00\x00\x00\x00\x00R\vhoseLengthM\x12<\n" +
 	"\bfittings\x18\x02 \x03(\v2\x16.pondwright.v1.FittingB\b\xbaH\x05\x92\x01\x02\x102R\bfittings\x12?\n" +

@@ -31,8 +31,8 @@ type SolveDutyRequest struct {
 	Fittings    []*Fitting             `protobuf:"bytes,4,rep,name=fittings,proto3" json:"fittings,omitempty"`
 	// Head lost in whatever else the water passes, such as a filter or a lamp unit.
 	Devices []*Device `protobuf:"bytes,5,rep,name=devices,proto3" json:"devices,omitempty"`
-	// From the water surface to where the water leaves, or to the surface it leaves under.
-	LiftM float64 `protobuf:"fixed64,6,opt,name=lift_m,json=liftM,proto3" json:"lift_m,omitempty"`
+	// From the water surface to where the water leaves, or to the surface it leaves under. 0 where they are level.
+	LiftM *float64 `protobuf:"fixed64,6,opt,name=lift_m,json=liftM,proto3,oneof" json:"lift_m,omitempty"`
 	// Left out, 15 °C.
 	WaterTemperatureC *float64 `protobuf:"fixed64,7,opt,name=water_temperature_c,json=waterTemperatureC,proto3,oneof" json:"water_temperature_c,omitempty"`
 	Workings          bool     `protobuf:"varint,8,opt,name=workings,proto3" json:"workings,omitempty"`
@@ -106,8 +106,8 @@ func (x *SolveDutyRequest) GetDevices() []*Device {
 }
 
 func (x *SolveDutyRequest) GetLiftM() float64 {
-	if x != nil {
-		return x.LiftM
+	if x != nil && x.LiftM != nil {
+		return *x.LiftM
 	}
 	return 0
 }
@@ -393,16 +393,17 @@ var File_pondwright_v1_hydraulics_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_hydraulics_service_proto_rawDesc = "" +
 	"\n" +
-	"&pondwright/v1/hydraulics_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/hose.proto\x1a\"pondwright/equipment/v1/pump.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/circuit.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\xf0\x03\n" +
+	"&pondwright/v1/hydraulics_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/hose.proto\x1a\"pondwright/equipment/v1/pump.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/circuit.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\x83\x04\n" +
 	"\x10SolveDutyRequest\x129\n" +
 	"\x04pump\x18\x01 \x01(\v2\x1d.pondwright.equipment.v1.PumpB\x06\xbaH\x03\xc8\x01\x01R\x04pump\x129\n" +
 	"\x04hose\x18\x02 \x01(\v2\x1d.pondwright.equipment.v1.HoseB\x06\xbaH\x03\xc8\x01\x01R\x04hose\x12;\n" +
 	"\rhose_length_m\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@!\x00\x00\x00\x00\x00\x00\x00\x00R\vhoseLengthM\x12<\n" +
 	"\bfittings\x18\x04 \x03(\v2\x16.pondwright.v1.FittingB\b\xbaH\x05\x92\x01\x02\x102R\bfittings\x129\n" +
-	"\adevices\x18\x05 \x03(\v2\x15.pondwright.v1.DeviceB\b\xbaH\x05\x92\x01\x02\x10\x14R\adevices\x12.\n" +
-	"\x06lift_m\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00R\x05liftM\x12L\n" +
-	"\x13water_temperature_c\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x11waterTemperatureC\x88\x01\x01\x12\x1a\n" +
-	"\bworkings\x18\b \x01(\bR\bworkingsB\x16\n" +
+	"\adevices\x18\x05 \x03(\v2\x15.pondwright.v1.DeviceB\b\xbaH\x05\x92\x01\x02\x10\x14R\adevices\x126\n" +
+	"\x06lift_m\x18\x06 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x05liftM\x88\x01\x01\x12L\n" +
+	"\x13water_temperature_c\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x11waterTemperatureC\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\b \x01(\bR\bworkingsB\t\n" +
+	"\a_lift_mB\x16\n" +
 	"\x14_water_temperature_c\"g\n" +
 	"\x06Device\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18PR\x04name\x12>\n" +

@@ -355,8 +355,8 @@ func (x *Polygon) GetPoints() []*Point {
 // A point of a plan, from any origin.
 type Point struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
-	XM            float64                `protobuf:"fixed64,1,opt,name=x_m,json=xM,proto3" json:"x_m,omitempty"`
-	YM            float64                `protobuf:"fixed64,2,opt,name=y_m,json=yM,proto3" json:"y_m,omitempty"`
+	XM            *float64               `protobuf:"fixed64,1,opt,name=x_m,json=xM,proto3,oneof" json:"x_m,omitempty"`
+	YM            *float64               `protobuf:"fixed64,2,opt,name=y_m,json=yM,proto3,oneof" json:"y_m,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -392,15 +392,15 @@ func (*Point) Descriptor() ([]byte, []int) {
 }
 
 func (x *Point) GetXM() float64 {
-	if x != nil {
-		return x.XM
+	if x != nil && x.XM != nil {
+		return *x.XM
 	}
 	return 0
 }
 
 func (x *Point) GetYM() float64 {
-	if x != nil {
-		return x.YM
+	if x != nil && x.YM != nil {
+		return *x.YM
 	}
 	return 0
 }
@@ -484,10 +484,12 @@ const file_pondwright_v1_pond_proto_rawDesc = "" +
 	"\blength_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x9a\x99\x99\x99\x99\x99\xb9?R\alengthM\x120\n" +
 	"\awidth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x9a\x99\x99\x99\x99\x99\xb9?R\x06widthM\"D\n" +
 	"\aPolygon\x129\n" +
-	"\x06points\x18\x01 \x03(\v2\x14.pondwright.v1.PointB\v\xbaH\b\x92\x01\x05\b\x03\x10\xf4\x03R\x06points\"[\n" +
-	"\x05Point\x12(\n" +
-	"\x03x_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\xd0\x12c\xc1R\x02xM\x12(\n" +
-	"\x03y_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\xd0\x12c\xc1R\x02yM\"j\n" +
+	"\x06points\x18\x01 \x03(\v2\x14.pondwright.v1.PointB\v\xbaH\b\x92\x01\x05\b\x03\x10\xf4\x03R\x06points\"{\n" +
+	"\x05Point\x120\n" +
+	"\x03x_m\x18\x01 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\xd0\x12c\xc1H\x00R\x02xM\x88\x01\x01\x120\n" +
+	"\x03y_m\x18\x02 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\xd0\x12c\xc1H\x01R\x02yM\x88\x01\x01B\x06\n" +
+	"\x04_x_mB\x06\n" +
+	"\x04_y_m\"j\n" +
 	"\x04Step\x120\n" +
 	"\adepth_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06depthM\x120\n" +
 	"\awidth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06widthMB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
@@ -538,6 +540,7 @@ func file_pondwright_v1_pond_proto_init() {
 		(*Bay_Ellipse)(nil),
 		(*Bay_Polygon)(nil),
 	}
+	file_pondwright_v1_pond_proto_msgTypes[5].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
