@@ -6,16 +6,27 @@ package calc
 import (
 	"slices"
 
+	"example.com/pondwright/calc/balance"
 	"example.com/pondwright/calc/circuit"
+	"example.com/pondwright/calc/dig"
 	"example.com/pondwright/calc/fall"
+	"example.com/pondwright/calc/fill"
 	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/greenwater"
 	"example.com/pondwright/calc/kit"
+	"example.com/pondwright/calc/lining"
 	"example.com/pondwright/calc/outline"
+	"example.com/pondwright/calc/oxygen"
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
+	"example.com/pondwright/calc/ripening"
+	"example.com/pondwright/calc/solids"
 	"example.com/pondwright/calc/stock"
+	"example.com/pondwright/calc/stone"
+	"example.com/pondwright/calc/survey"
 	"example.com/pondwright/calc/uv"
 	"example.com/pondwright/calc/water"
+	"example.com/pondwright/calc/winter"
 	"example.com/pondwright/calc/working"
 )
 
@@ -26,7 +37,9 @@ const MethodSet = "2026.11"
 // Formulas lists every formula of every room.
 func Formulas() []working.Entry {
 	return slices.Concat(
-		circuit.Formulas(), fall.Formulas(), filter.Formulas(), kit.Formulas(), outline.Formulas(), pipe.Formulas(),
-		pump.Formulas(), stock.Formulas(), uv.Formulas(), water.Formulas(),
+		balance.Formulas(), circuit.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
+		kit.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
+		ripening.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
+		winter.Formulas(),
 	)
 }

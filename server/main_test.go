@@ -38,7 +38,11 @@ var addressInLog = regexp.MustCompile(`msg=serving address=(\S+)`)
 func launch(t *testing.T, args ...string) (*exec.Cmd, *grpc.ClientConn) {
 	t.Helper()
 	cmd := exec.Command(os.Args[0], append([]string{"--listen", "127.0.0.1:0"}, args...)...)
-	cmd.Env = append(os.Environ(), asServer+"=1", "TMPDIR="+t.TempDir())
+	// A folder of the test's own name would be too long for the path of a socket.
+	temp, err := os.MkdirTemp("", "pond")
+	require.NoError(t, err)
+	t.Cleanup(func() { require.NoError(t, os.RemoveAll(temp)) })
+	cmd.Env = append(os.Environ(), asServer+"=1", "TMPDIR="+temp)
 	log, err := cmd.StderrPipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())

@@ -21,11 +21,7 @@ type Step struct{ Depth, Width unit.Length }
 // check finds everything that is wrong with the bay, but for shelves too wide for the plan.
 func (b Bay) check() input.Errors {
 	var errs input.Errors
-	if b.Plan == nil {
-		errs.Add("", "give a rectangle, an ellipse or a polygon", "the bay has no outline")
-	} else {
-		b.Plan.check(&errs)
-	}
+	checkPlan(&errs, b.Plan)
 	checkLength(&errs, "depth_m", "depth", b.Depth)
 	const flattest = 100
 	if batter := b.Batter.Float(); !(batter >= 0 && batter <= flattest) {

@@ -9,35 +9,37 @@ import (
 // nextEvent is how far the ring can go before a side shrinks to nothing or a corner that points into the water meets
 // another side, or limit if it can go that far.
 func (r ring) nextEvent(limit, tolerance float64) float64 {
-	motion := make([]motion, len(r))
+	moves := make([]motion, len(r))
 	for i := range r {
-		motion[i] = r.motionAt(i)
+		moves[i] = r.motionAt(i)
 	}
 	soonest := max(0, limit)
 	for i := range r {
-		if shrink := motion[i].half + motion[r.next(i)].half; shrink > 0 {
-			soonest = min(soonest, max(0, motion[i].length/shrink))
+		if shrink := moves[i].half + moves[r.next(i)].half; shrink > 0 {
+			soonest = min(soonest, max(0, moves[i].length/shrink))
 		}
 	}
 	for i := range r {
 		const straight = 1e-9
-		if motion[i].half > straight {
+		if moves[i].half > straight {
 			continue
 		}
 		for j := range r {
 			if j == i || j == r.prev(i) {
 				continue
 			}
-			soonest = r.meets(motion, i, j, soonest, tolerance)
+			soonest = r.meets(moves, i, j, soonest, tolerance)
 		}
 	}
 	return soonest
 }
 
-// motion is what nextEvent needs of each corner and the side that leaves it, worked out once.
+// A motion is how a corner and the side that leaves it move with the inset.
 type motion struct {
-	half, length    float64
-	velocity, along r2.Vec
+	half     float64 // tan(turn/2) at the corner
+	length   float64 // of the side; it shrinks by the half of both its corners
+	velocity r2.Vec  // of the corner, for each metre of inset
+	along    r2.Vec  // the side's direction
 }
 
 func (r ring) motionAt(i int) motion {

@@ -2,7 +2,7 @@ package outline
 
 import (
 	"math"
-	"slices"
+	"sort"
 )
 
 // An inset is a plan on its way inwards, as area and perimeter against the distance gone.
@@ -33,16 +33,8 @@ func (s stretch) perimeterAt(d float64) float64 {
 
 // at is the stretch that holds just inside inset d.
 func (in inset) at(d float64) stretch {
-	i, found := slices.BinarySearchFunc(in.stretches, d, func(s stretch, d float64) int {
-		if s.from > d {
-			return 1
-		}
-		return -1 // never equal, so that i is past every stretch that starts at d
-	})
-	if !found && i == 0 {
-		return in.stretches[0]
-	}
-	return in.stretches[i-1]
+	later := sort.Search(len(in.stretches), func(i int) bool { return in.stretches[i].from > d })
+	return in.stretches[max(0, later-1)]
 }
 
 // areaAt is the area left at inset d.

@@ -147,6 +147,15 @@ func TestMeasureTellsEverythingAtOnce(t *testing.T) {
 	assert.Len(t, errs, 6)
 }
 
+func TestMeasurePlan(t *testing.T) {
+	s, err := outline.MeasurePlan(nil, metres(0, 0, 4, 0, 0, 3))
+	require.NoError(t, err)
+	assert.InDelta(t, 6, s.Area.SquareMetres(), 1e-12)
+	assert.InDelta(t, 12, s.Perimeter.Metres(), 1e-12)
+	_, err = outline.MeasurePlan(nil, nil)
+	require.ErrorContains(t, err, "no outline")
+}
+
 // The trail leads to the litres: the last layer sum is the volume, and every step repeats.
 func TestTrailLeadsToTheVolume(t *testing.T) {
 	trail := new(working.Trail)

@@ -44,6 +44,14 @@ const (
 	mostSteps = 50
 )
 
+func checkPlan(errs *input.Errors, p Plan) {
+	if p == nil {
+		errs.Add("", "give a rectangle, an ellipse or a polygon", "there is no outline")
+		return
+	}
+	p.check(errs)
+}
+
 // checkLength notes a length that is no number or out of bounds.
 func checkLength(errs *input.Errors, field, what string, l unit.Length) bool {
 	m := l.Metres()
@@ -73,9 +81,12 @@ func (r Rectangle) inset(s surface, _ float64) (inset, error) {
 	return inset{stretches: []stretch{{area: s.area, perimeter: s.perimeter, corners: square, parts: 1}}, end: s.width / 2}, nil
 }
 
-// CheckPlan says what is wrong with a plan, as input.Errors.
-func CheckPlan(p Plan) error {
+// MeasurePlan finds area and perimeter of a plan alone. The error is an input.Errors.
+func MeasurePlan(t *working.Trail, p Plan) (SurfaceOutput, error) {
 	var errs input.Errors
-	p.check(&errs)
-	return errs.Err()
+	if checkPlan(&errs, p); len(errs) > 0 {
+		return SurfaceOutput{}, errs
+	}
+	s := p.surface(t)
+	return SurfaceOutput{Area: unit.SquareMetres(s.area), Perimeter: unit.Metres(s.perimeter)}, nil
 }

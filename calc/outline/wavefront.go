@@ -119,16 +119,11 @@ func (r ring) half(i int) float64 {
 	return t
 }
 
-// velocity is how corner i moves for each metre of inset.
-func (r ring) velocity(i int) r2.Vec {
-	return r2.Add(r[i].normal, r2.Scale(r.half(i), r.along(i)))
-}
-
 // advance moves every side inwards by d.
 func (r ring) advance(d float64) ring {
 	moved := make(ring, len(r))
 	for i, c := range r {
-		moved[i] = corner{at: r2.Add(c.at, r2.Scale(d, r.velocity(i))), normal: c.normal}
+		moved[i] = corner{at: r2.Add(c.at, r2.Scale(d, r.motionAt(i).velocity)), normal: c.normal}
 	}
 	return moved
 }

@@ -20,8 +20,8 @@ type Offset struct {
 // width is the water across the string.
 func (o Offset) width() unit.Length { return o.Left + o.Right }
 
-// Offset surveys give two areas: with banks straight from offset to offset, and, where the offsets are evenly spaced and
-// odd in number, with banks that bend through them.
+// OffsetAreas are the two areas offsets give: with banks straight from offset to offset, and, where the offsets are
+// evenly spaced and odd in number, with banks that bend through them.
 type OffsetAreas struct {
 	Straight unit.Area
 	Bent     unit.Area

@@ -9,7 +9,6 @@ import (
 	"example.com/pondwright/calc/outline"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
-	"example.com/pondwright/calc/working"
 )
 
 // drawn is about how many straight sides a smooth outline is drawn with.
@@ -17,23 +16,24 @@ const drawn = 240
 
 // Smooth draws a smooth bank through points in order round the edge, as an outline of some 240 short sides. It takes
 // 4 to 120 points. The bank between points is a guess, and a finding says what it makes of the area.
-func Smooth(t *working.Trail, points []outline.Point) (Surveyed, error) {
+func Smooth(points []outline.Point) (Surveyed, error) {
 	var errs input.Errors
 	if len(points) < 4 || len(points) > drawn/2 {
 		errs.Add("points", fmt.Sprintf("give 4 to %d points round the edge", drawn/2), "there are %d points", len(points))
 		return Surveyed{}, errs
 	}
-	straight := outline.Polygon{Points: points}
-	if err := outline.CheckPlan(straight); err != nil {
+	straight, err := outline.MeasurePlan(nil, outline.Polygon{Points: points})
+	if err != nil {
 		return Surveyed{}, err
 	}
 	s := Surveyed{Outline: throughPoints(points)}
-	if outline.CheckPlan(s.Outline) != nil {
+	smooth, err := outline.MeasurePlan(nil, s.Outline)
+	if err != nil {
 		errs.Add("points", "give more points where the bank bends sharply or comes near itself",
 			"a smooth bank through these points crosses itself")
 		return Surveyed{}, errs
 	}
-	s.Findings = []finding.Finding{guessedBank(area(t, straight), area(t, s.Outline), len(points))}
+	s.Findings = []finding.Finding{guessedBank(straight.Area.SquareMetres(), smooth.Area.SquareMetres(), len(points))}
 	return s, nil
 }
 
@@ -59,16 +59,6 @@ func throughPoints(points []outline.Point) outline.Polygon {
 		}
 	}
 	return p
-}
-
-// area is the area of a checked outline.
-func area(t *working.Trail, p outline.Polygon) float64 {
-	const anyDepth = unit.Length(1)
-	m, err := outline.Measure(t, outline.Bay{Plan: p, Depth: anyDepth})
-	if err != nil {
-		return 0 // cannot be: the outline was checked
-	}
-	return m.Area.SquareMetres()
 }
 
 func guessedBank(straight, smooth float64, points int) finding.Finding {

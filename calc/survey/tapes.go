@@ -124,7 +124,7 @@ func finish(s Surveyed, errs input.Errors, flat []int) (Surveyed, error) {
 	if len(errs) > 0 {
 		return Surveyed{}, errs
 	}
-	if err := outline.CheckPlan(s.Outline); err != nil {
+	if _, err := outline.MeasurePlan(nil, s.Outline); err != nil {
 		return Surveyed{}, err
 	}
 	if len(flat) > 0 {
