@@ -14,6 +14,7 @@ import (
 	"example.com/pondwright/calc/working"
 	"example.com/pondwright/plugins/builtin"
 	pondwrightv1 "example.com/pondwright/proto/pondwright/v1"
+	"example.com/pondwright/testdata"
 )
 
 // The embedded engine starts this test binary again as its catalogue plugin.
@@ -166,4 +167,21 @@ func TestNothingFeasibleNamesTheNearestMiss(t *testing.T) {
 	assert.Equal(t, exitInfeasible, code, errs.String())
 	assert.Contains(t, out.String(), "29.00 m")
 	assert.Contains(t, out.String(), "nothing flows")
+}
+
+// The README shows what the program prints: the start of a real run on the default brief.
+func TestReadmeShowsARealRun(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	_, block, found := bytes.Cut(readme, []byte("```text\n"))
+	require.True(t, found)
+	block, _, found = bytes.Cut(block, []byte("\n```"))
+	require.True(t, found)
+	var out, errs bytes.Buffer
+	code := run(t.Context(), nil, env{
+		Out: &out, Err: &errs, Width: 80, Embed: embed, Demo: testdata.Briefs, DemoBrief: testdata.DefaultBrief,
+	})
+	require.Equal(t, exitFeasible, code, errs.String())
+	assert.True(t, bytes.HasPrefix(out.Bytes(), block), "paste the start of what `go run ./clients/jobsheet` prints at 80 columns")
+	assert.Contains(t, string(block), "KIT 1 OF 3")
 }
