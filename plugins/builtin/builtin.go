@@ -1,5 +1,6 @@
 // Package builtin lets a program be its own catalogue plugin: it starts itself again with a hidden argument, so that a folder
-// of CSV files is read in a process of its own and there is nothing to build or install first.
+// of CSV files, or a workbook of the same tables, is read in a process of its own and there is nothing to build or install
+// first.
 package builtin
 
 import (
@@ -15,10 +16,11 @@ import (
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
 
-// Argument is the first argument of a program that has been started to serve a folder of CSV files; the second is the folder.
+// Argument is the first argument of a program that has been started to serve a folder of CSV files or a workbook; the
+// second is its path.
 const Argument = "pondwright-csv-catalogue"
 
-// RunIfAsked serves a folder when the program was started for that, and then returns true: main has nothing left to do. Call
+// RunIfAsked serves a catalogue when the program was started for that, and then returns true: main has nothing left to do. Call
 // it first in main, with os.Args, before anything is printed.
 func RunIfAsked(args []string) bool {
 	if len(args) != 3 || args[1] != Argument {
@@ -33,18 +35,18 @@ func RunIfAsked(args []string) bool {
 	return true
 }
 
-// CSVPlugin is the running program as the plugin of a folder. Whether the folder can be read is found out when the plugin is
-// read.
-func CSVPlugin(name, dir string) (host.Plugin, error) {
+// CSVPlugin is the running program as the plugin of a folder of CSV files or of an xlsx workbook. Whether it can be read is found
+// out when the plugin is read.
+func CSVPlugin(name, at string) (host.Plugin, error) {
 	path, err := host.Self()
 	if err != nil {
 		return host.Plugin{}, fmt.Errorf("finding the running program: %w", err)
 	}
-	dir, err = filepath.Abs(dir)
+	at, err = filepath.Abs(at)
 	if err != nil {
-		return host.Plugin{}, fmt.Errorf("catalogue folder: %w", err)
+		return host.Plugin{}, fmt.Errorf("catalogue: %w", err)
 	}
-	return host.Plugin{Name: name, Path: path, Args: []string{Argument, dir}}, nil
+	return host.Plugin{Name: name, Path: path, Args: []string{Argument, at}}, nil
 }
 
 // unreadable is a catalogue whose files are to be mended. It answers every question with what is wrong, which reaches the

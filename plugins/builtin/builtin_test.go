@@ -2,6 +2,7 @@ package builtin_test
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,6 +45,12 @@ func TestCSVFolderConforms(t *testing.T) {
 	})
 }
 
+func TestWorkbookConforms(t *testing.T) {
+	p, err := builtin.CSVPlugin("workbook", "../csv/testdata/openpyxl.xlsx")
+	require.NoError(t, err)
+	conformance.Plugin(t, p)
+}
+
 func TestProgramServesAFolderToItself(t *testing.T) {
 	p, err := builtin.CSVPlugin("demo", folder)
 	require.NoError(t, err)
@@ -69,6 +76,29 @@ func BenchmarkReadFolderAsAPlugin(b *testing.B) {
 	for b.Loop() {
 		_, err := h.Read(b.Context(), p)
 		require.NoError(b, err)
+	}
+}
+
+// A bad row is told with file, row and column where the catalogue is read in the same process, and by its number elsewhere.
+func TestBadRowIsQuarantined(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, os.DirFS(folder)))
+	bad := "item_number,description,bore_mm,wall,price_per_m\nH-1,hose,wide,smooth,2\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "hoses.csv"), []byte(bad), 0o600))
+	p, err := builtin.CSVPlugin("demo", dir)
+	require.NoError(t, err)
+	direct, err := csvcatalogue.Open(dir)
+	require.NoError(t, err)
+	for name, read := range map[string]func(*host.Host) (*host.Catalogue, error){
+		`hoses.csv row 2, column bore_mm: "wide" is not a number`: func(h *host.Host) (*host.Catalogue, error) { return h.ReadDirect(t.Context(), p, direct) },
+		"kind: none given: left out by the plugin":                func(h *host.Host) (*host.Catalogue, error) { return h.Read(t.Context(), p) },
+	} {
+		c, err := read(newHost(t))
+		require.NoError(t, err)
+		require.Len(t, c.Quarantined, 1)
+		assert.Equal(t, "H-1", c.Quarantined[0].ItemNumber)
+		assert.Contains(t, c.Quarantined[0].Problems[0].String(), name)
+		assert.Len(t, c.Items, 6)
 	}
 }
 

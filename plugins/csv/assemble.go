@@ -13,7 +13,7 @@ import (
 
 // entry is an item on its way into the catalogue, with the rows it is made of.
 type entry struct {
-	file   string
+	label  string // of the sheet
 	record record
 	item   *equipmentv1.Item
 	curve  []record // the rows of its pump curve, in the order of the file
@@ -21,7 +21,7 @@ type entry struct {
 
 // assemble makes items of the rows: curves join their pumps, and everything is checked as the engine will check it, so that
 // what is wrong can be named by file, row and column.
-func assemble(items []entry, curveFile string, points []record, checker *contract.Checker) []result {
+func assemble(items []entry, curves string, points []record, checker *contract.Checker) []result {
 	pumps := make(map[string]*entry)
 	for i := range items {
 		if items[i].item.GetPump() != nil {
@@ -37,14 +37,14 @@ func assemble(items []entry, curveFile string, points []record, checker *contrac
 			continue
 		}
 		if point.number != "" {
-			point.problems = append(point.problems, problemAt(place{curveFile, point.row.number, numberColumn}, "no pump in pumps.csv has the number %q", point.number))
+			point.problems = append(point.problems, problemAt(place{curves, point.row.number, numberColumn}, "no pump has the number %q", point.number))
 		}
 		orphans[point.number] = append(orphans[point.number], point.problems...)
 	}
 	results := make([]result, 0, len(items)+len(orphans))
 	doubles := sameNumber(items)
 	for _, e := range items {
-		results = append(results, e.finish(curveFile, doubles[e.record.number], checker))
+		results = append(results, e.finish(curves, doubles[e.record.number], checker))
 	}
 	for _, number := range slices.Sorted(maps.Keys(orphans)) {
 		results = append(results, result{rejected: &contract.Rejected{ItemNumber: number, Problems: orphans[number]}})
@@ -59,18 +59,19 @@ type result struct {
 }
 
 // finish checks an entry. The contract's checks come last: of a row that cannot be read they would only say so again.
-func (e entry) finish(curveFile string, places []place, checker *contract.Checker) result {
+func (e entry) finish(curves string, places []place, checker *contract.Checker) result {
 	problems := e.record.problems
 	for _, point := range e.curve {
 		problems = append(problems, point.problems...)
 	}
 	if len(places) > 1 {
-		problems = append(problems, problemAt(place{e.file, e.record.row.number, numberColumn},
+		problems = append(problems, problemAt(place{e.label, e.record.row.number, numberColumn},
 			"%q is used by %s: give each item its own number", e.record.number, listPlaces(places)))
 	}
 	if len(problems) == 0 {
 		for _, p := range checker.Check(e.item) {
-			problems = append(problems, contract.Problem{Field: e.locate(p.Field, curveFile).String(), Reason: p.Reason})
+			at, turned := e.locate(p.Field, curves)
+			problems = append(problems, contract.Problem{Field: at.String(), Reason: p.Reason + turned})
 		}
 	}
 	if len(problems) > 0 {
@@ -79,20 +80,23 @@ func (e entry) finish(curveFile string, places []place, checker *contract.Checke
 	return result{item: e.item}
 }
 
-// locate finds the cell that a field of an item was read from.
-func (e entry) locate(field, curveFile string) place {
-	const inCurve = "pump.curve["
-	if rest, ok := strings.CutPrefix(field, inCurve); ok {
-		index, column, _ := strings.Cut(rest, "]")
+// locate finds the cell that a field of an item was read from, and says what the column was turned into where it was.
+func (e entry) locate(field, curves string) (at place, turned string) {
+	label, from := e.label, e.record
+	if rest, ok := strings.CutPrefix(field, "pump.curve["); ok {
+		index, inPoint, _ := strings.Cut(rest, "]")
 		if i, err := strconv.Atoi(index); err == nil && i < len(e.curve) {
-			point := e.curve[i]
-			return place{curveFile, point.row.number, point.cells[strings.TrimPrefix(column, ".")]}
+			label, from, field = curves, e.curve[i], strings.TrimPrefix(inPoint, ".")
 		}
 	}
 	if field == "pump.curve" {
-		return place{file: curveFile, column: fmt.Sprintf("%s %q", numberColumn, e.record.number)}
+		return place{sheet: curves, column: fmt.Sprintf("%s %q", numberColumn, e.record.number)}, ""
 	}
-	return place{e.file, e.record.row.number, e.record.cells[field]}
+	cell := from.cells[field]
+	if cell.turn != nil {
+		turned = fmt.Sprintf(" (as %s)", cell.name)
+	}
+	return place{label, from.row.number, cell.header}, turned
 }
 
 // sameNumber lists where each item number is used.
@@ -100,7 +104,7 @@ func sameNumber(items []entry) map[string][]place {
 	uses := make(map[string][]place)
 	for _, e := range items {
 		if e.record.number != "" {
-			uses[e.record.number] = append(uses[e.record.number], place{file: e.file, row: e.record.row.number})
+			uses[e.record.number] = append(uses[e.record.number], place{sheet: e.label, row: e.record.row.number})
 		}
 	}
 	return uses

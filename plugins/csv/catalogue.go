@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"iter"
 	"os"
-	"path/filepath"
-	"strings"
 
 	"google.golang.org/protobuf/proto"
 
@@ -15,7 +13,7 @@ import (
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
 
-// Catalogue is a folder of CSV files as it was when it was opened. It implements contract.Catalogue.
+// Catalogue is a folder of CSV files, or a workbook, as it was when it was opened. It implements contract.Catalogue.
 type Catalogue struct {
 	description *cataloguev1.DescribeResponse
 	results     []result
@@ -23,20 +21,28 @@ type Catalogue struct {
 
 var _ contract.Catalogue = (*Catalogue)(nil)
 
-// Open reads a folder. The error is a *FormatError where the files are to be mended. Items that cannot be used do not make
-// an error here: Items yields them as rejected.
-func Open(dir string) (*Catalogue, error) {
-	files, err := readFiles(dir)
-	if err != nil {
-		return nil, err
-	}
+// Open reads a folder of CSV files, or a workbook (xlsx) with the same tables as sheets. The error is a *FormatError where
+// they are to be mended. Items that cannot be used do not make an error here: Items yields them as rejected.
+func Open(path string) (*Catalogue, error) {
 	checker, err := contract.NewChecker()
 	if err != nil {
 		return nil, err
 	}
-	c, problems := build(files, checker)
-	if len(problems) > 0 {
-		return nil, &FormatError{Dir: dir, Problems: problems}
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, fmt.Errorf("catalogue: %w", err)
+	}
+	readBook := readWorkbook
+	if info.IsDir() {
+		readBook = readFolder
+	}
+	b, problems, err := readBook(path)
+	if err != nil {
+		return nil, fmt.Errorf("catalogue in %s: %w", path, err)
+	}
+	c, more := build(b, checker)
+	if problems = append(problems, more...); len(problems) > 0 {
+		return nil, &FormatError{Path: path, Problems: problems}
 	}
 	return c, nil
 }
@@ -59,34 +65,4 @@ func (c *Catalogue) Items(context.Context) iter.Seq2[*equipmentv1.Item, error] {
 			}
 		}
 	}
-}
-
-// maxFileBytes bounds one file. Ten thousand pumps with ten points each take about 4 MB.
-const maxFileBytes = 64 << 20
-
-// readFiles reads every CSV file of a folder. Files of other kinds, and hidden ones, may lie there too.
-func readFiles(dir string) (map[string][]byte, error) {
-	entries, err := os.ReadDir(dir)
-	if err != nil {
-		return nil, fmt.Errorf("catalogue folder: %w", err)
-	}
-	files := make(map[string][]byte)
-	for _, entry := range entries {
-		name := entry.Name()
-		if entry.IsDir() || strings.HasPrefix(name, ".") || !strings.EqualFold(filepath.Ext(name), ".csv") {
-			continue
-		}
-		info, err := os.Stat(filepath.Join(dir, name))
-		if err != nil {
-			return nil, fmt.Errorf("catalogue file: %w", err)
-		}
-		if info.Size() > maxFileBytes {
-			return nil, fmt.Errorf("catalogue file %s is larger than %d MiB: split the catalogue", filepath.Join(dir, name), maxFileBytes>>20)
-		}
-		files[name], err = os.ReadFile(filepath.Join(dir, name))
-		if err != nil {
-			return nil, fmt.Errorf("catalogue file: %w", err)
-		}
-	}
-	return files, nil
 }

@@ -31,9 +31,9 @@ func (c column) fieldPath() string {
 	return strings.Join(names, ".")
 }
 
-// table is one file and the message that a row of it makes.
+// table is one file of a folder, or one sheet of a workbook, and the message that a row of it makes.
 type table struct {
-	file    string
+	name    string // "pumps"
 	message protoreflect.MessageType
 	kind    protoreflect.FieldDescriptor // of the item that a row makes; nil where it makes none
 	columns []column
@@ -53,9 +53,9 @@ const numberColumn = "item_number"
 
 // tables are all files of a catalogue, made from the contract.
 type tables struct {
-	about  table   // catalogue.csv
-	kinds  []table // a file for each kind of item
-	curves table   // pump_curves.csv
+	about  table   // the catalogue itself
+	kinds  []table // one for each kind of item
+	curves table   // points of pump curves
 }
 
 func newTables() tables {
@@ -63,7 +63,7 @@ func newTables() tables {
 	fields := item.Descriptor().Fields()
 	t := tables{
 		about:  describedTable(),
-		curves: table{file: "pump_curves.csv", message: (&equipmentv1.CurvePoint{}).ProtoReflect().Type()},
+		curves: table{name: "pump_curves", message: (&equipmentv1.CurvePoint{}).ProtoReflect().Type()},
 	}
 	t.curves.columns = append([]column{{name: numberColumn, path: []protoreflect.FieldDescriptor{fields.ByName(numberColumn)}, required: true}},
 		columnsOf(t.curves.message.Descriptor(), "", nil, true)...)
@@ -75,10 +75,10 @@ func newTables() tables {
 	return t
 }
 
-// describedTable is catalogue.csv: what a merchant says of the catalogue. The revision and the kinds come from the files.
+// describedTable is what a merchant says of the catalogue. The revision and the kinds come from the files.
 func describedTable() table {
 	d := (&cataloguev1.DescribeResponse{}).ProtoReflect()
-	t := table{file: "catalogue.csv", message: d.Type()}
+	t := table{name: "catalogue", message: d.Type()}
 	for _, c := range columnsOf(d.Descriptor(), "", nil, true) {
 		switch c.name {
 		case "revision":
@@ -91,9 +91,9 @@ func describedTable() table {
 	return t
 }
 
-// kindTable is the file of one kind of item: what every item has, then what the kind has.
+// kindTable is the table of one kind of item: what every item has, then what the kind has.
 func kindTable(item protoreflect.MessageType, kind protoreflect.FieldDescriptor) table {
-	t := table{file: string(kind.Name()) + "s.csv", message: item, kind: kind}
+	t := table{name: string(kind.Name()) + "s", message: item, kind: kind}
 	own := columnsOf(kind.Message(), "", []protoreflect.FieldDescriptor{kind}, true)
 	soldByMeasure := slices.ContainsFunc(own, func(c column) bool { return strings.HasPrefix(c.name, "price_per_") })
 	fields := item.Descriptor().Fields()
@@ -109,7 +109,7 @@ func kindTable(item protoreflect.MessageType, kind protoreflect.FieldDescriptor)
 }
 
 // columnsOf makes a column of each field of a message. The fields of a message within it become columns with its name before
-// theirs; a list has a file of its own.
+// theirs; a list has a table of its own.
 func columnsOf(m protoreflect.MessageDescriptor, prefix string, path []protoreflect.FieldDescriptor, required bool) []column {
 	var columns []column
 	fields := m.Fields()

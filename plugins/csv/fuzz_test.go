@@ -18,10 +18,11 @@ func FuzzFiles(f *testing.F) {
 	checker, err := contract.NewChecker()
 	require.NoError(f, err)
 	f.Fuzz(func(t *testing.T, about, pumps, curves, filters string) {
-		c, problems := build(map[string][]byte{
+		b, problems := folderBook(map[string][]byte{
 			"catalogue.csv": []byte(about), "pumps.csv": []byte(pumps), "pump_curves.csv": []byte(curves), "filters.csv": []byte(filters),
-		}, checker)
-		if c == nil {
+		})
+		c, more := build(b, checker)
+		if problems = append(problems, more...); len(problems) > 0 {
 			placed(t, problems)
 			return
 		}

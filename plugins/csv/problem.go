@@ -7,16 +7,16 @@ import (
 	"example.com/pondwright/plugins/contract"
 )
 
-// place is where in the files a problem lies.
+// place is where a problem lies.
 type place struct {
-	file   string
-	row    int    // as a spreadsheet counts them: the header is row 1; 0 for the whole file
+	sheet  string // its label
+	row    int    // as a spreadsheet counts them: the header is row 1; 0 for the whole sheet
 	column string // empty for the whole row
 }
 
 // String names the place: "pumps.csv row 7, column price".
 func (p place) String() string {
-	text := p.file
+	text := p.sheet
 	if p.row > 0 {
 		text += fmt.Sprintf(" row %d", p.row)
 	}
@@ -31,9 +31,9 @@ func problemAt(at place, format string, args ...any) contract.Problem {
 	return contract.Problem{Field: at.String(), Reason: fmt.Sprintf(format, args...)}
 }
 
-// FormatError is everything wrong with the files as a whole, for which no catalogue can be made of them.
+// FormatError is everything wrong with the files or sheets as a whole, for which no catalogue can be made of them.
 type FormatError struct {
-	Dir      string
+	Path     string
 	Problems []contract.Problem
 }
 
@@ -44,7 +44,7 @@ func (e *FormatError) Error() string {
 	if more := len(e.Problems) - most; more > 0 {
 		text += fmt.Sprintf("; and %d more", more)
 	}
-	return fmt.Sprintf("catalogue in %s: %s", e.Dir, text)
+	return fmt.Sprintf("catalogue in %s: %s", e.Path, text)
 }
 
 // nearest is the candidate most like a word, or empty where none is like it.

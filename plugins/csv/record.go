@@ -13,8 +13,8 @@ import (
 type record struct {
 	row      row
 	message  proto.Message
-	number   string            // what its item_number cell says
-	cells    map[string]string // column header by field path, to name the column of a problem that is found later
+	number   string           // what its item_number cell says
+	cells    map[string]bound // those of its binding
 	problems []contract.Problem
 }
 
@@ -28,40 +28,50 @@ func (b binding) read(t table) []record {
 }
 
 func (b binding) readRow(t table, r row) record {
-	rec := record{row: r, message: t.newRow(), cells: make(map[string]string, len(b.bounds))}
+	rec := record{row: r, message: t.newRow(), cells: b.cells}
 	complain := func(column, format string, args ...any) {
-		rec.problems = append(rec.problems, problemAt(place{b.sheet.file, r.number, column}, format, args...))
+		rec.problems = append(rec.problems, problemAt(place{b.sheet.label, r.number, column}, format, args...))
 	}
-	for i := len(b.sheet.header); i < len(r.cells); i++ {
-		if r.cell(i) != "" {
-			complain("", "has more cells than the header: put a text with a separator in it in quotes, and do not part thousands")
-			break
-		}
+	if b.overflows(r) {
+		complain("", "has more cells than the header: put a text with a separator in it in quotes, and do not part thousands")
 	}
 	given := b.groupsGiven(r)
 	for _, c := range b.bounds {
 		text := r.cell(c.index)
-		rec.cells[c.fieldPath()] = c.header
 		if c.name == numberColumn {
 			rec.number = text
 		}
-		if text == "" {
-			if c.required || given[c.group] {
-				complain(c.header, "is empty: fill it in%s", sameGroup(c.group))
-			}
-			continue
-		}
-		v, err := value(c.field(), text, b.sheet.decimalComma)
-		if err != nil {
+		switch v, err := c.value(text, b.sheet.decimalComma); {
+		case text == "" && (c.required || given[c.group]):
+			complain(c.header, "is empty: fill it in%s", sameGroup(c.group))
+		case text == "":
+		case err != nil:
 			complain(c.header, "%v", err)
-			continue
-		}
-		if c.field().ContainingMessage() == rowOwner(rec.message, c.path) {
+		case c.field().ContainingMessage() == rowOwner(rec.message, c.path):
 			set(rec.message, c.path, v)
 		}
 	}
 	rec.problems = append(rec.problems, b.absent(t, r, given)...)
 	return rec
+}
+
+// value reads a cell, and turns it into the contract's unit.
+func (c bound) value(text string, decimalComma bool) (protoreflect.Value, error) {
+	v, err := value(c.field(), text, decimalComma)
+	if err == nil && c.turn != nil {
+		v = protoreflect.ValueOfFloat64(tidy(c.turn(v.Float())))
+	}
+	return v, err
+}
+
+// overflows says whether a row has something beyond the last column of the header.
+func (b binding) overflows(r row) bool {
+	for i := len(b.sheet.header); i < len(r.cells); i++ {
+		if r.cell(i) != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // rowOwner is the message type that a path ends in when it starts at m; a curve row's item_number starts elsewhere.
@@ -75,9 +85,12 @@ func rowOwner(m proto.Message, path []protoreflect.FieldDescriptor) protoreflect
 
 // groupsGiven are the groups of which a row fills at least one cell.
 func (b binding) groupsGiven(r row) map[string]bool {
-	given := make(map[string]bool)
+	var given map[string]bool // most rows have none
 	for _, c := range b.bounds {
 		if c.group != "" && r.cell(c.index) != "" {
+			if given == nil {
+				given = make(map[string]bool)
+			}
 			given[c.group] = true
 		}
 	}
@@ -86,11 +99,14 @@ func (b binding) groupsGiven(r row) map[string]bool {
 
 // absent names the columns of a given group that the file does not have at all.
 func (b binding) absent(t table, r row, given map[string]bool) []contract.Problem {
+	if len(given) == 0 {
+		return nil
+	}
 	var problems []contract.Problem
 	for _, c := range t.columns {
 		here := slices.ContainsFunc(b.bounds, func(other bound) bool { return other.name == c.name })
 		if given[c.group] && !here {
-			problems = append(problems, problemAt(place{b.sheet.file, r.number, c.name}, "is missing: add the column%s", sameGroup(c.group)))
+			problems = append(problems, problemAt(place{b.sheet.label, r.number, c.name}, "is missing: add the column%s", sameGroup(c.group)))
 		}
 	}
 	return problems

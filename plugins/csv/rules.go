@@ -1,12 +1,19 @@
 package csvcatalogue
 
 import (
+	"buf.build/gen/go/bufbuild/protovalidate/protocolbuffers/go/buf/validate"
 	"buf.build/go/protovalidate"
 	"google.golang.org/protobuf/reflect/protoreflect"
 )
 
-// mustBeSet says whether the contract wants a field that could be left unset.
-func mustBeSet(field protoreflect.FieldDescriptor) bool {
+// rulesOf are the rules that the contract writes beside a field.
+func rulesOf(field protoreflect.FieldDescriptor) *validate.FieldRules {
 	rules, err := protovalidate.ResolveFieldRules(field)
-	return err == nil && rules.GetRequired()
+	if err != nil {
+		return nil // reads as no rules; the checks of the contract apply them all the same
+	}
+	return rules
 }
+
+// mustBeSet says whether the contract wants a field that could be left unset.
+func mustBeSet(field protoreflect.FieldDescriptor) bool { return rulesOf(field).GetRequired() }

@@ -13,11 +13,13 @@ import (
 	"example.com/pondwright/plugins/contract"
 )
 
-// sheet is one file as rows of text, whatever it was read from.
+// sheet is one table as rows of text, whatever it was read from.
 type sheet struct {
-	file   string
-	header []string
-	rows   []row
+	label     string // how messages name it: "pumps.csv"
+	header    []string
+	headerRow int
+	rows      []row
+	broken    bool // it could not be read, and has been complained about
 	// decimalComma: numbers are written 1,5, as they are in a file that parts its cells with semicolons.
 	decimalComma bool
 }
@@ -37,10 +39,10 @@ func (r row) cell(i int) string {
 }
 
 // readSheet reads the text of a CSV file.
-func readSheet(file string, content []byte) (sheet, *contract.Problem) {
-	s := sheet{file: file}
+func readSheet(label string, content []byte) (sheet, *contract.Problem) {
+	s := sheet{label: label}
 	fail := func(row int, format string, args ...any) (sheet, *contract.Problem) {
-		p := problemAt(place{file: file, row: row}, format, args...)
+		p := problemAt(place{sheet: label, row: row}, format, args...)
 		return sheet{}, &p
 	}
 	if bytes.HasPrefix(content, []byte("\xff\xfe")) || bytes.HasPrefix(content, []byte("\xfe\xff")) || bytes.IndexByte(content, 0) >= 0 {
@@ -68,16 +70,20 @@ func readSheet(file string, content []byte) (sheet, *contract.Problem) {
 			return fail(number, "%s", what)
 		}
 		number, _ := reader.FieldPos(0)
-		if s.header == nil {
-			s.header = cells
-		} else if slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
-			s.rows = append(s.rows, row{number, cells})
-		}
-	}
-	if s.header == nil {
-		return fail(0, "is empty: its first row has to name the columns")
+		s.add(row{number, cells})
 	}
 	return s, nil
+}
+
+// add takes the next row: the first that has anything in it names the columns, and empty ones are passed over.
+func (s *sheet) add(r row) {
+	switch {
+	case !slices.ContainsFunc(r.cells, func(c string) bool { return strings.TrimSpace(c) != "" }):
+	case s.header == nil:
+		s.header, s.headerRow = r.cells, r.number
+	default:
+		s.rows = append(s.rows, r)
+	}
 }
 
 // separatorOf looks at the header, which names columns and so has no comma in its text.

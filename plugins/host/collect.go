@@ -62,7 +62,12 @@ func (r *reading) items(ctx context.Context, from contract.Catalogue) error {
 	within, cancel := context.WithTimeout(ctx, r.plugin.CallTimeout)
 	defer cancel()
 	for item, err := range from.Items(within) {
-		if err != nil {
+		var rejected *contract.Rejected
+		switch {
+		case errors.As(err, &rejected): // only from a catalogue in this process
+			item = &equipmentv1.Item{ItemNumber: rejected.ItemNumber}
+			r.quarantined[len(r.all)] = rejected.Problems
+		case err != nil:
 			return callFailure(ctx, within, r.plugin, "StreamItems", err)
 		}
 		r.bytes += proto.Size(item)
@@ -72,12 +77,19 @@ func (r *reading) items(ctx context.Context, from contract.Catalogue) error {
 		if r.bytes > MaxCatalogueBytes {
 			return r.flood(fmt.Sprintf("sends more than %d MiB", MaxCatalogueBytes>>20), "split the catalogue")
 		}
-		if problems := r.checker.Check(item); len(problems) > 0 {
-			r.quarantined[len(r.all)] = problems
+		if rejected == nil {
+			r.check(item)
 		}
 		r.all = append(r.all, item)
 	}
 	return nil
+}
+
+// check notes what is wrong with the item that comes next.
+func (r *reading) check(item *equipmentv1.Item) {
+	if problems := r.checker.Check(item); len(problems) > 0 {
+		r.quarantined[len(r.all)] = problems
+	}
 }
 
 func (r *reading) flood(what, change string) error {

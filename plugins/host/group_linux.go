@@ -33,3 +33,9 @@ func killGroup(p *os.Process) {
 
 // gone says whether there is no process of that ID.
 func gone(pid int) bool { return errors.Is(unix.Kill(pid, 0), unix.ESRCH) }
+
+// limitMemory bounds the data of a process: private memory that it may write to, as the kernel counts it.
+func limitMemory(pid int, bytes int64) error {
+	limit := unix.Rlimit{Cur: uint64(bytes), Max: uint64(bytes)}
+	return unix.Prlimit(pid, unix.RLIMIT_DATA, &limit, nil)
+}

@@ -1,11 +1,11 @@
+//go:build unix
+
 package host_test
 
 import (
 	"context"
 	"fmt"
-	"iter"
 	"log/slog"
-	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -18,13 +18,10 @@ import (
 
 	"github.com/hashicorp/go-plugin"
 	"google.golang.org/grpc"
-	"google.golang.org/protobuf/encoding/protowire"
-	"google.golang.org/protobuf/proto"
 
 	"example.com/pondwright/plugins/contract"
 	"example.com/pondwright/plugins/host"
 	"example.com/pondwright/plugins/sdk"
-	cataloguev1 "example.com/pondwright/proto/pondwright/catalogue/v1"
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
 
@@ -51,8 +48,9 @@ func notePid(dir string, pid int) {
 
 // modes are the ways to misbehave, and a few ways to behave.
 var modes = map[string]func(dir string){
-	"good": func(string) { sdk.Serve(&shelf{items: pumps(3)}) },
-	"many": func(string) { sdk.Serve(&shelf{items: pumps(1200)}) },
+	"good":         func(string) { sdk.Serve(&shelf{items: pumps(3)}) },
+	"many":         func(string) { sdk.Serve(&shelf{items: pumps(1200)}) },
+	"ten-thousand": func(string) { sdk.Serve(&shelf{items: longCurves(10_000)}) },
 	"exit-at-once": func(string) {
 		fmt.Fprintln(os.Stderr, "opening stock.db: no such file")
 		os.Exit(3)
@@ -79,114 +77,24 @@ var modes = map[string]func(dir string){
 	"huge-message": func(string) {
 		sdk.Serve(&shelf{items: one(&equipmentv1.Item{Description: strings.Repeat("x", contract.MaxMessageBytes+1)})})
 	},
-	"bad-items":         func(string) { sdk.Serve(&shelf{items: badItems}) },
-	"bad-description":   func(string) { sdk.Serve(&shelf{currency: "pounds"}) },
-	"invalid-utf8":      func(string) { sdk.Serve(&shelf{items: one(rawItem())}) },
-	"prints-later":      func(string) { sdk.Serve(&shelf{items: pumps(3), describe: printALot}) },
-	"slow-to-stop":      func(string) { sdk.Serve(&shelf{items: pumps(3)}); time.Sleep(time.Hour) },
-	"leaves-child":      func(dir string) { leaveChild(dir); sdk.Serve(&shelf{items: pumps(3)}) },
+	"bad-items":       func(string) { sdk.Serve(&shelf{items: badItems}) },
+	"bad-description": func(string) { sdk.Serve(&shelf{currency: "pounds"}) },
+	"invalid-utf8":    func(string) { sdk.Serve(&shelf{items: one(rawItem())}) },
+	"prints-later":    func(string) { sdk.Serve(&shelf{items: pumps(3), describe: printALot}) },
+	"slow-to-stop":    func(string) { sdk.Serve(&shelf{items: pumps(3)}); time.Sleep(time.Hour) },
+	"leaves-child":    func(dir string) { leaveChild(dir, &syscall.SysProcAttr{}); sdk.Serve(&shelf{items: pumps(3)}) },
+	"leaves-session": func(dir string) {
+		leaveChild(dir, &syscall.SysProcAttr{Setsid: true})
+		sdk.Serve(&shelf{items: pumps(3)})
+	},
+	"exits-with-child": func(dir string) { leaveChild(dir, &syscall.SysProcAttr{}) },
+	"grows":            func(string) { sdk.Serve(&shelf{describe: grow}) },
+	"dies-in-goroutine": func(string) {
+		sdk.Serve(&shelf{items: pumps(300), then: func() { go panic("index out of range"); time.Sleep(time.Hour) }})
+	},
 	"crashes-on-second": func(dir string) { crashOnSecond(dir) },
 	"shows-env":         func(string) { sdk.Serve(&shelf{title: strings.Join(names(os.Environ()), ",")}) },
 	"host":              runHost,
-}
-
-// shelf is a catalogue with a place to go wrong in.
-type shelf struct {
-	title, currency string
-	items           iter.Seq[*equipmentv1.Item]
-	describe, then  func()
-}
-
-func (s *shelf) Describe(context.Context) (*cataloguev1.DescribeResponse, error) {
-	if s.describe != nil {
-		s.describe()
-	}
-	d := &cataloguev1.DescribeResponse{Title: "Test range (invented)", Revision: "1", Currency: "EUR"}
-	if s.title != "" {
-		d.Title = s.title[:min(len(s.title), 120)]
-	}
-	if s.currency != "" {
-		d.Currency = s.currency
-	}
-	return d, nil
-}
-
-func (s *shelf) Items(context.Context) iter.Seq2[*equipmentv1.Item, error] {
-	return func(yield func(*equipmentv1.Item, error) bool) {
-		if s.items != nil {
-			for item := range s.items {
-				if !yield(item, nil) {
-					return
-				}
-			}
-		}
-		if s.then != nil {
-			s.then()
-		}
-	}
-}
-
-func pump(number string) *equipmentv1.Item {
-	return &equipmentv1.Item{
-		ItemNumber: number, Description: "pump", Price: proto.Float64(10),
-		Kind: &equipmentv1.Item_Pump{Pump: &equipmentv1.Pump{
-			PowerW: proto.Float64(60),
-			Curve:  []*equipmentv1.CurvePoint{{FlowLPerH: 0, HeadM: 3}, {FlowLPerH: 5000, HeadM: 1}},
-		}},
-	}
-}
-
-func pumps(n int) iter.Seq[*equipmentv1.Item] {
-	return func(yield func(*equipmentv1.Item) bool) {
-		for i := range n {
-			if !yield(pump(fmt.Sprintf("P-%05d", n-i))) {
-				return
-			}
-		}
-	}
-}
-
-func one(item *equipmentv1.Item) iter.Seq[*equipmentv1.Item] {
-	return func(yield func(*equipmentv1.Item) bool) { yield(item) }
-}
-
-func endless(item *equipmentv1.Item) iter.Seq[*equipmentv1.Item] {
-	return func(yield func(*equipmentv1.Item) bool) {
-		for yield(item) {
-		}
-	}
-}
-
-// badItems are one good pump among eight that are not.
-func badItems(yield func(*equipmentv1.Item) bool) {
-	spoilt := func(number string, spoil func(*equipmentv1.Item)) *equipmentv1.Item {
-		item := pump(number)
-		spoil(item)
-		return item
-	}
-	items := []*equipmentv1.Item{
-		spoilt("NAN", func(i *equipmentv1.Item) { i.GetPump().Curve[1].HeadM = math.NaN() }),
-		spoilt("INF", func(i *equipmentv1.Item) { i.Price = proto.Float64(math.Inf(1)) }),
-		spoilt("NEGATIVE", func(i *equipmentv1.Item) { i.GetPump().Curve[1].FlowLPerH = -1 }),
-		spoilt("HUGE", func(i *equipmentv1.Item) { i.Description = strings.Repeat("long ", 10_000) }),
-		pump("TWICE"), pump("GOOD"), pump("TWICE"),
-		{},
-		pump("LINE\nBREAK"),
-	}
-	for _, item := range items {
-		if !yield(item) {
-			return
-		}
-	}
-}
-
-// rawItem is an item whose number is not UTF-8, which protobuf refuses to write: it is hidden in the unknown fields, whose
-// bytes are sent as they are.
-func rawItem() *equipmentv1.Item {
-	item := &equipmentv1.Item{}
-	raw := protowire.AppendTag(nil, 1, protowire.BytesType)
-	item.ProtoReflect().SetUnknown(protowire.AppendBytes(raw, []byte("P-\xff")))
-	return item
 }
 
 func serveVersion2(string) {
@@ -209,8 +117,22 @@ func printALot() {
 	fmt.Println("printed after the handshake")
 }
 
-func leaveChild(dir string) {
+// grow takes memory and uses it until there is no more.
+func grow() {
+	var kept [][]byte
+	for {
+		piece := make([]byte, 32<<20)
+		for i := range piece {
+			piece[i] = 1
+		}
+		kept = append(kept, piece)
+		runtime.KeepAlive(kept)
+	}
+}
+
+func leaveChild(dir string, how *syscall.SysProcAttr) {
 	child := exec.Command("sleep", "1000")
+	child.SysProcAttr = how
 	child.Stdout, child.Stderr = os.Stdout, os.Stderr // it keeps the pipes open, which go-plugin alone would wait for
 	if err := child.Start(); err != nil {
 		panic(err)
@@ -234,13 +156,15 @@ func names(env []string) []string {
 	return env
 }
 
-// runHost is a host that reads a plugin which hangs, until it is killed.
+// runHost is a host that waits for a plugin until it is killed. The plugin does not watch its parent, as one in another language
+// may not.
 func runHost(dir string) {
 	h, err := host.New(host.Config{TempDir: dir})
 	if err != nil {
 		panic(err)
 	}
-	_, err = h.Read(context.Background(), host.Plugin{Name: "hanging", Path: self(), Args: []string{misbehave, "hangs-streaming", dir}})
+	p := host.Plugin{Name: "silent", Path: self(), Args: []string{misbehave, "silent", dir}, StartTimeout: time.Hour}
+	_, err = h.Read(context.Background(), p)
 	panic(err)
 }
 

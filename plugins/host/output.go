@@ -44,6 +44,7 @@ type output struct {
 	mu    sync.Mutex
 	lines map[string]int // by stream
 	tail  []string
+	crash bool // the last line of the tail says why; a trace that follows says less
 }
 
 func newOutput(log *slog.Logger) *output { return &output{log: log, lines: make(map[string]int)} }
@@ -74,7 +75,8 @@ func (o *output) write(stream, line string) {
 func (o *output) count(stream, message string, attrs []slog.Attr) int {
 	o.mu.Lock()
 	defer o.mu.Unlock()
-	if stream == "stderr" {
+	if stream == "stderr" && !o.crash {
+		o.crash = strings.HasPrefix(message, "panic: ") || strings.HasPrefix(message, "fatal error: ")
 		for _, a := range attrs {
 			message += " " + a.String()
 		}

@@ -15,6 +15,7 @@ const (
 	DefaultStartTimeout = 10 * time.Second
 	DefaultCallTimeout  = 30 * time.Second
 	DefaultMaxItems     = 50_000
+	DefaultMaxMemory    = 1 << 30
 	// MaxCatalogueBytes bounds what one catalogue may take up, as counted on the wire. Ten thousand items are about 8 MB.
 	MaxCatalogueBytes = 128 << 20
 )
@@ -40,6 +41,7 @@ type Plugin struct {
 	StartTimeout time.Duration // until it has shaken hands
 	CallTimeout  time.Duration // until it has described itself, and again until it has sent every item
 	MaxItems     int           // more than this and the catalogue is refused
+	MaxMemory    int64         // bytes of data the process may have before it is refused more; only Linux can do this
 }
 
 // withDefaults fills in the limits that are not set.
@@ -52,6 +54,9 @@ func (p Plugin) withDefaults() Plugin {
 	}
 	if p.MaxItems <= 0 {
 		p.MaxItems = DefaultMaxItems
+	}
+	if p.MaxMemory <= 0 {
+		p.MaxMemory = DefaultMaxMemory
 	}
 	return p
 }

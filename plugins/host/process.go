@@ -19,8 +19,9 @@ import (
 // process is one running plugin. It takes the place of go-plugin's own runner, which shares the host's stdin, kills one
 // process where there is a group, stops reading at a long line and waits for ever for a pipe that a child has kept open.
 type process struct {
-	cmd *exec.Cmd
-	out *output
+	cmd       *exec.Cmd
+	out       *output
+	maxMemory int64
 
 	handshake    *io.PipeWriter // the first line of stdout, which is all that go-plugin gets to read
 	handshakeOut *io.PipeReader
@@ -45,7 +46,10 @@ func newProcess(p Plugin, out *output) *process {
 	cmd.Stdin = nil // the null device, not the host's own
 	isolate(cmd)
 	r, w := io.Pipe()
-	return &process{cmd: cmd, out: out, handshake: w, handshakeOut: r, exited: make(chan struct{}), drained: make(chan struct{})}
+	return &process{
+		cmd: cmd, out: out, maxMemory: p.MaxMemory,
+		handshake: w, handshakeOut: r, exited: make(chan struct{}), drained: make(chan struct{}),
+	}
 }
 
 // prepare takes what go-plugin has to say to the plugin.
@@ -108,6 +112,9 @@ func (p *process) begin() error {
 		return err
 	}
 	p.pid, p.running = p.cmd.Process.Pid, true
+	if err := limitMemory(p.pid, p.maxMemory); err != nil {
+		p.out.log.Warn("the memory of the catalogue plugin is not limited", "error", err)
+	}
 	return nil
 }
 

@@ -158,10 +158,7 @@ func (s *session) explainStart(ctx context.Context, err error) error {
 	switch {
 	case isHandshake && theirs != contract.Version:
 		f.What = fmt.Sprintf("speaks protocol version %d and this engine speaks %d", theirs, contract.Version)
-		f.Change, f.Err = "upgrade the engine", ErrVersion
-		if theirs < contract.Version {
-			f.Change = "build the plugin with a newer SDK"
-		}
+		f.Change, f.Err = whichToUpgrade(theirs), ErrVersion
 	case isHandshake:
 		f.What, f.Change, f.Err = "shook hands and then could not be reached", "look at its own log for the reason", errors.Join(ErrStart, err)
 	case spoke:
@@ -175,6 +172,13 @@ func (s *session) explainStart(ctx context.Context, err error) error {
 		f.Change = "check that it is a catalogue plugin, and what it wrote to stderr"
 	}
 	return f
+}
+
+func whichToUpgrade(theirs int) string {
+	if theirs > contract.Version {
+		return "upgrade the engine"
+	}
+	return "build the plugin with a newer SDK"
 }
 
 // handshakeVersion reads the protocol version from the line "core|version|network|address|...".

@@ -1,0 +1,74 @@
+package csvcatalogue
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
+)
+
+func TestEveryColumnHasANoteAndEveryNoteAColumn(t *testing.T) {
+	all, used := notes(), make(map[string]bool)
+	for _, table := range newTables().all() {
+		for _, c := range table.columns {
+			n, ok := noteOf(all, table.name, c.name)
+			assert.True(t, ok, "%s in %s has no note", c.name, table.name)
+			assert.NotEmpty(t, n.what)
+			used[c.name], used[table.name+"/"+c.name] = true, true
+		}
+	}
+	for key := range all {
+		assert.True(t, used[key], "the note %q is of no column", key)
+	}
+}
+
+// The examples in the guide are a catalogue that loads, once the pump has a second point on its curve.
+func TestExamplesInTheGuideAreACatalogue(t *testing.T) {
+	files := Templates()
+	for _, table := range newTables().all() {
+		files[csvLabel(table.name)] = append(files[csvLabel(table.name)], csvBytes(table.example(notes()))...)
+	}
+	files["pump_curves.csv"] = append(files["pump_curves.csv"], "PU-60,6000,0.2,\n"...)
+	c, err := openFiles(t, files)
+	require.NoError(t, err)
+	items, rejects := read(t, c)
+	assert.Empty(t, rejects)
+	assert.Len(t, items, 5)
+	assert.Equal(t, 4000.0, items["FI-12"].GetFilter().GetDueLoss().GetFlowLPerH())
+}
+
+func TestTemplatesAreWrittenAndNothingIsOverwritten(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new")
+	require.NoError(t, WriteTemplates(dir))
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, entries, 8)
+	assert.ErrorContains(t, WriteTemplates(dir), "is there already")
+
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "catalogue.csv"), []byte("title,currency\nMine,GBP\n"), 0o600))
+	c, err := Open(dir)
+	require.NoError(t, err, "empty templates are an empty catalogue")
+	items, rejects := read(t, c)
+	assert.Empty(t, items)
+	assert.Empty(t, rejects)
+}
+
+func TestGuideSaysWhatTheContractAllows(t *testing.T) {
+	guide := Guide()
+	words := strings.Join(enumWords(equipmentv1.FilterMedium(0).Descriptor())[1:], ", ")
+	for _, row := range []string{
+		"| item_number | yes | Your own number, used once in the whole catalogue. | text of up to 64 letters |  |",
+		"| price | no | Selling price. An item without one is listed, and never suggested. | number from 0 to 1000000 |  |",
+		"| medium | yes | What the bacteria live on. | " + words + " |  |",
+		"| lamp_count | yes | How many lamps are in the unit. | whole number from 1 to 20 |  |",
+		"| roll_width_m | yes | Widest sheet without a seam. | number above 0 to 50 | roll_width_mm, roll_width_cm, roll_width_ft, roll_width_in |",
+		"| due_loss_head_m | all due_loss cells or none | Head lost at that flow when the filter is due for cleaning. | number from 0 to 50 | due_loss_head_ft, due_loss_head_kpa, due_loss_head_bar |",
+	} {
+		assert.Contains(t, guide, row)
+	}
+}
