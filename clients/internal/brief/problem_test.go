@@ -81,7 +81,7 @@ var mistakes = map[string]struct{ old, new, says string }{
 	"too few to count":    {"count: 4.0", "count: 0", "13:14: stock.groups[0].count: 0 is too small; give a whole number from 1 to 100000"},
 	"long title":          {"title: Höhe", "title: " + strings.Repeat("x", 121), "1:8: title: the text is too long; shorten it to 120 characters"},
 	"no currency":         {"wishes:", "running: {currency: euro}\nwishes:", `24:21: running.currency: "euro" is not a currency by its three capital letters, such as EUR`},
-	"few points":          {"rectangle: {length_m: 6, width_m: 3.5}", "polygon: {points: [{x_m: 1, y_m: 2}]}", "5:17: pond.bays[0].polygon.points: 1 entries stand here; give a list of 3 to 500"},
+	"few points":          {"rectangle: {length_m: 6, width_m: 3.5}", "polygon: {points: [{x_m: 1, y_m: 2}]}", "5:17: pond.bays[0].polygon.points: 1 entries stand here; give a list of 3 to 300"},
 	"number missing":      {"      depth_m: 1.2\n", "", "4:7: pond.bays[0].depth_m: depth_m is missing; give a number in metres from 0.05 to 10"},
 	"name missing":        {"species: koi\n      count", "count", "12:7: stock.groups[0].species: species is missing; give goldfish, koi, carp or other"},
 	"fall and outlet":     {"hose_length_m: 8", "hose_length_m: 8\n  outlet_height_m: 1", "21:20: brief: give the fall, or the delivery's outlet_height_m where there is none, but not both: one of them says how high the pump must lift"},
