@@ -8,12 +8,15 @@ import (
 
 	"example.com/pondwright/calc/balance"
 	"example.com/pondwright/calc/circuit"
+	"example.com/pondwright/calc/circuit/tree"
+	"example.com/pondwright/calc/circulation"
 	"example.com/pondwright/calc/dig"
 	"example.com/pondwright/calc/fall"
 	"example.com/pondwright/calc/fill"
 	"example.com/pondwright/calc/filter"
 	"example.com/pondwright/calc/greenwater"
 	"example.com/pondwright/calc/kit"
+	"example.com/pondwright/calc/level"
 	"example.com/pondwright/calc/lining"
 	"example.com/pondwright/calc/outline"
 	"example.com/pondwright/calc/oxygen"
@@ -23,6 +26,7 @@ import (
 	"example.com/pondwright/calc/solids"
 	"example.com/pondwright/calc/stock"
 	"example.com/pondwright/calc/stone"
+	"example.com/pondwright/calc/stream"
 	"example.com/pondwright/calc/survey"
 	"example.com/pondwright/calc/uv"
 	"example.com/pondwright/calc/water"
@@ -37,9 +41,9 @@ const MethodSet = "2026.11"
 // Formulas lists every formula of every room.
 func Formulas() []working.Entry {
 	return slices.Concat(
-		balance.Formulas(), circuit.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
-		kit.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
-		ripening.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
+		balance.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
+		kit.Formulas(), level.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
+		ripening.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
 		winter.Formulas(),
 	)
 }

@@ -19,6 +19,8 @@ const (
 	PH = 8.0
 	// Transmittance of clear pond water at 254 nm over 10 mm. No measurement of garden ponds was found.
 	Transmittance = unit.Ratio(0.70)
+	// PipeRoughness is that of plastic pipe with bonded joints, some years in use.
+	PipeRoughness = unit.Length(0.01e-3)
 	// RunsDaily is day and night, which a filter needs.
 	RunsDaily = unit.Time(24 * 3600)
 	// FilterMargin is "a size over".

@@ -28,3 +28,9 @@ func TestSheetsFollowOneAnother(t *testing.T) {
 	flow := fall.SillFlow.Eval(fall.SillFlowInput{PerWidth: full, Width: unit.Centimetres(40)})
 	assert.InDelta(t, 4800, flow.LitresPerHour(), 1e-9)
 }
+
+func TestSheetAtFollowsTheBands(t *testing.T) {
+	for perCentimetre, want := range map[float64]fall.Sheet{59: 0, 61: fall.Thin, 121: fall.Full, 201: fall.Heavy, 999: fall.Heavy} {
+		assert.Equal(t, want, fall.SheetAt(unit.LitresPerHourPerCentimetre(perCentimetre)), "%g", perCentimetre)
+	}
+}

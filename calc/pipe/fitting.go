@@ -8,56 +8,6 @@ import (
 	"example.com/pondwright/calc/working"
 )
 
-// Kind is a fitting by the name it is sold under.
-type Kind int
-
-// The fittings the engine knows.
-const (
-	Elbow90    Kind = iota + 1 // a hard right angle
-	Bend90                     // a slow right angle, radius one and a half bores or more
-	Elbow45                    // half a right angle
-	TeeThrough                 // straight through a tee
-	TeeBranch                  // round the corner of a tee
-	BallValve                  // full bore, open
-	GateValve                  // open
-	CheckValve                 // swing check, wide open, which it is only above some 2.4 m/s
-	HoseTail                   // hose pushed on a tail; its loss follows from the two bores
-	Entry                      // flush, sharp-edged, out of still water
-	Exit                       // into still water or the open air: the velocity head is lost either way
-)
-
-// String is the fitting in the words of the trade.
-func (k Kind) String() string {
-	if row, ok := threeK[k]; ok {
-		return row.name
-	}
-	return "hose tail"
-}
-
-// threeKRow is one row of Darby's table.
-type threeKRow struct {
-	name       string
-	k1, ki, kd float64
-}
-
-// threeK is the part of Darby's table that garden circuits use, and two ends whose loss depends on neither bore nor
-// Reynolds number.
-//
-// Source: Darby 2001, table 7-3, as carried by the python fluids library (fluids.fittings.Darby); entry, Flow of Fluids
-// TP-410; exit, Borda–Carnot.
-var threeK = map[Kind]threeKRow{
-	Elbow90:    {"elbow 90°", 800, 0.14, 4.0},
-	Bend90:     {"slow bend 90°", 800, 0.071, 4.2},
-	Elbow45:    {"elbow 45°", 500, 0.071, 4.2},
-	TeeThrough: {"tee, straight through", 200, 0.091, 4.0},
-	TeeBranch:  {"tee, round the corner", 500, 0.274, 4.0},
-	BallValve:  {"ball valve", 300, 0.017, 3.5},
-	GateValve:  {"gate valve", 300, 0.037, 3.9},
-	CheckValve: {"swing check valve", 1500, 0.46, 4.0},
-	Entry:      {"entry", 0, 0.5, 0},
-	Exit:       {"exit", 0, 1.0, 0},
-}
-
 // ThreeKInput is the input of ThreeK.
 type ThreeKInput struct {
 	K1       float64     `sym:"K₁"`
@@ -84,25 +34,113 @@ func threeKTurbulent(ki, kd float64, bore unit.Length) float64 {
 	return ki * (1 + kd/math.Pow(bore.Inches(), 0.3))
 }
 
-// TailInput is the input of Tail.
-type TailInput struct {
+// TwoKInput is the input of TwoK.
+type TwoKInput struct {
+	K1       float64     `sym:"K₁"`
+	KInf     float64     `sym:"K∞"`
+	Reynolds float64     `sym:"Re"`
 	Bore     unit.Length `sym:"D"`
-	TailBore unit.Length `sym:"d"`
 }
 
-// Tail gives the loss coefficient of a hose tail: a sudden narrowing and a sudden widening one after the other.
+// TwoK gives the loss coefficient of a fitting by Hooper's two constants.
 //
-//	K = [0.5 (1 − β²) + (1 − β²)²]/β⁴,  β = d/D
+//	K = K₁/Re + K∞ (1 + 25.4 mm/D)
 //
-// K belongs to the velocity in the hose of bore D. Friction in the short throat is left out.
-// Holds for 0 < β ≤ 1 and turbulent flow.
-// Source: narrowing, Flow of Fluids TP-410; widening, Borda–Carnot.
-var Tail = working.Formula[TailInput, float64]{
-	ID: "pipe.hose-tail", Name: "loss coefficient of a hose tail", Symbol: "K",
-	Equation: "K = [0.5 (1 − β²) + (1 − β²)²]/β⁴, β = d/D", Source: source.FlowOfFluids,
-	Eval: func(in TailInput) float64 {
-		beta := in.TailBore.Metres() / in.Bore.Metres()
-		narrowing := 1 - beta*beta
-		return (0.5*narrowing + narrowing*narrowing) / (beta * beta * beta * beta)
+// Holds for turbulent and laminar flow. K belongs to the velocity in the bore D.
+// Source: Hooper 1981.
+var TwoK = working.Formula[TwoKInput, float64]{
+	ID: "pipe.two-k", Name: "loss coefficient of a fitting", Symbol: "K",
+	Equation: "K = K₁/Re + K∞ (1 + 25.4 mm/D)", Source: source.HooperTwoK1981,
+	Eval: func(in TwoKInput) float64 { return in.K1/in.Reynolds + twoKTurbulent(in.KInf, in.Bore) },
+}
+
+func twoKTurbulent(kInf float64, bore unit.Length) float64 { return kInf * (1 + 1/bore.Inches()) }
+
+// EquivalentInput is the input of EquivalentLengths.
+type EquivalentInput struct {
+	Lengths float64     `sym:"n"`
+	Bore    unit.Length `sym:"D"`
+}
+
+// EquivalentLengths gives the loss coefficient of a fitting that loses as much as n bores of clean steel pipe in fully
+// turbulent flow.
+//
+//	K = n f_T,  1/√f_T = −2 log₁₀[e/3.7 + 2.51/(7.5×10⁶ D √f_T)],  e = 3.4126825×10⁻⁵ D^−1.0112    D in m
+//
+// The friction factor f_T is that of the handbook's table, by the fit that the python fluids library made of it.
+// Holds for turbulent flow. K belongs to the velocity in the bore D.
+// Source: Flow of Fluids TP-410, 2009, appendix A.
+var EquivalentLengths = working.Formula[EquivalentInput, float64]{
+	ID: "pipe.equivalent-lengths", Name: "loss coefficient of a fitting", Symbol: "K",
+	Equation: "K = n f_T, 1/√f_T = −2 log₁₀[e/3.7 + 2.51/(7.5×10⁶ D √f_T)], e = 3.4126825×10⁻⁵ D^−1.0112",
+	Source:   source.FlowOfFluids,
+	Eval:     func(in EquivalentInput) float64 { return in.Lengths * turbulentFactor(in.Bore.Metres()) },
+}
+
+func turbulentFactor(D float64) float64 {
+	return colebrook(7.5e6*D, 3.4126825352925e-5*math.Pow(D, -1.0112))
+}
+
+// RoundedInput is the input of RoundedEntryLoss.
+type RoundedInput struct {
+	Radius unit.Length `sym:"r"`
+	Bore   unit.Length `sym:"D"`
+}
+
+// RoundedEntryLoss gives the loss coefficient of a flush entry with a rounded edge.
+//
+//	K = 0.5/(1 + 36 (r/D)^1.2)
+//
+// A sharp edge, r = 0, has 0.5. K belongs to the velocity in the bore D.
+// Source: Swamee and Sharma 2008.
+var RoundedEntryLoss = working.Formula[RoundedInput, float64]{
+	ID: "pipe.rounded-entry", Name: "loss coefficient of a rounded entry", Symbol: "K",
+	Equation: "K = 0.5/(1 + 36 (r/D)^1.2)", Source: source.SwameeSharma2008,
+	Eval: func(in RoundedInput) float64 { return 0.5 / (1 + 36*math.Pow(float64(in.Radius/in.Bore), 1.2)) },
+}
+
+// KvInput is the input of LossOfKv.
+type KvInput struct {
+	Kv   unit.Flow   `sym:"Kv"` // the flow of water that loses one bar in the valve
+	Bore unit.Length `sym:"D"`
+}
+
+// LossOfKv gives the loss coefficient of a valve from its flow coefficient.
+//
+//	K = 1.6×10⁹ D⁴/Kv²    D in m, Kv in m³/h at 1 bar
+//
+// Holds for turbulent flow of water near 15 °C. K belongs to the velocity in the bore D.
+// Source: IEC 60534-2-1.
+var LossOfKv = working.Formula[KvInput, float64]{
+	ID: "pipe.loss-of-kv", Name: "loss coefficient of a valve of known Kv", Symbol: "K",
+	Equation: "K = 1.6×10⁹ D⁴/(3600 Kv)²", Source: source.FlowCoefficientKv,
+	Eval: func(in KvInput) float64 {
+		return kvConstant * fourthPower(in.Bore) / square(in.Kv.CubicMetresPerHour())
 	},
 }
+
+// LossInput is the input of KvOfLoss.
+type LossInput struct {
+	Coefficient float64     `sym:"K"`
+	Bore        unit.Length `sym:"D"`
+}
+
+// KvOfLoss gives the flow coefficient that a valve must have for a loss coefficient.
+//
+//	Kv = √(1.6×10⁹ D⁴/K)    D in m, Kv in m³/h at 1 bar
+//
+// Holds for turbulent flow of water near 15 °C.
+// Source: IEC 60534-2-1.
+var KvOfLoss = working.Formula[LossInput, unit.Flow]{
+	ID: "pipe.kv-of-loss", Name: "flow coefficient of a valve", Symbol: "Kv",
+	Equation: "Kv = √(1.6×10⁹ D⁴/K)/3600", Source: source.FlowCoefficientKv,
+	Eval: func(in LossInput) unit.Flow {
+		return unit.CubicMetresPerHour(math.Sqrt(kvConstant * fourthPower(in.Bore) / in.Coefficient))
+	},
+}
+
+const kvConstant = 1.6e9 // h²/m⁶ times 1 bar over half the density of water at 15 °C, rounded as the standard rounds it
+
+func square(x float64) float64 { return x * x }
+
+func fourthPower(l unit.Length) float64 { return square(square(l.Metres())) }

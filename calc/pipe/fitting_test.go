@@ -96,7 +96,8 @@ func TestNewRunNamesEveryFault(t *testing.T) {
 	assert.Equal(t, []string{"length_m", "tail_bore_mm", "roughness_mm", "other_k", "fittings[0]", "fittings[1]"}, fields)
 }
 
-// Law: more length, less bore, more fittings and a narrower tail never lose less head.
+// Law: more length, less bore, more fittings and ribs never lose less head. The tail is narrowed along with the hose: beside
+// a tail that stays, a narrower hose is a smaller step.
 func TestMoreResistanceNeverLosesLess(t *testing.T) {
 	w := water.At(nil, unit.Celsius(15))
 	rapid.Check(t, func(t *rapid.T) {
@@ -109,8 +110,8 @@ func TestMoreResistanceNeverLosesLess(t *testing.T) {
 		assert.Greater(t, loss(t, longer, q, w), base)
 
 		narrower := spec
-		narrower.Bore = max(narrower.Bore*0.95, narrower.TailBore)
-		assert.GreaterOrEqual(t, loss(t, narrower, q, w)*(1+1e-12), base)
+		narrower.Bore, narrower.TailBore = narrower.Bore*0.95, narrower.TailBore*0.95
+		assert.Greater(t, loss(t, narrower, q, w), base)
 
 		bent := spec
 		bent.Fittings = append([]pipe.Fitted{{Kind: pipe.Elbow90, Count: 1}}, spec.Fittings...)
@@ -153,10 +154,24 @@ func drawSpec(t *rapid.T) pipe.Spec {
 	if rapid.Bool().Draw(t, "tailed") {
 		spec.TailBore = bore * unit.Length(rapid.Float64Range(0.5, 1).Draw(t, "tail"))
 	}
-	for kind := pipe.Elbow90; kind <= pipe.Exit; kind++ {
-		if n := rapid.IntRange(0, 3).Draw(t, "count"); n > 0 {
-			spec.Fittings = append(spec.Fittings, pipe.Fitted{Kind: kind, Count: n})
+	for kind := pipe.Elbow90; kind <= pipe.Valve; kind++ {
+		n := rapid.IntRange(-3, 3).Draw(t, "count")
+		if n <= 0 {
+			continue
 		}
+		f := pipe.Fitted{Kind: kind, Count: n}
+		switch kind {
+		case pipe.RoundedEntry:
+			f.Radius = bore / 8
+		case pipe.SuddenChange, pipe.Reducer:
+			f.From, f.To = bore*1.3, bore
+			if n == 1 {
+				f.From, f.To = bore*0.7, bore
+			}
+		case pipe.Valve:
+			f.Kv = unit.CubicMetresPerHour(20)
+		}
+		spec.Fittings = append(spec.Fittings, f)
 	}
 	return spec
 }

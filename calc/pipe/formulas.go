@@ -5,6 +5,9 @@ import "example.com/pondwright/calc/working"
 // Formulas lists the formulas of this package.
 func Formulas() []working.Entry {
 	return []working.Entry{
-		&Velocity, &Reynolds, &FrictionFactor, &CorrugatedFactor, &FrictionLoss, &ThreeK, &Tail, &MinorLoss,
+		&Velocity, &Reynolds, &FrictionFactor, &CorrugatedFactor, &RibbedFactor, &FrictionLoss, &MinorLoss,
+		&ThreeK, &TwoK, &EquivalentLengths, &RoundedEntryLoss, &LossOfKv, &KvOfLoss,
+		&Tail, &SuddenNarrowing, &SuddenWidening, &ConicalNarrowing, &ConicalWidening, &ReferToBore,
+		&ConvergingBranch, &ConvergingRun, &DivergingBranch, &DivergingRun, &OpeningVelocity,
 	}
 }

@@ -76,6 +76,18 @@ func ExampleFrictionFactor() {
 	// Output: f = 0.0173, h = 5.72 ft
 }
 
+// Source: E. Maurer, documentation of the R package hydraulics, section 6: 3884 ft of 20 in pipe, ks 0.0005 ft, viscosity
+// 1.23e-5 ft²/s, loses 0.16 ft for 1 ft³/s (read).
+func ExampleReynolds() {
+	bore, footCubed := unit.Inches(20), 0.3048*0.3048*0.3048
+	v := pipe.Velocity.Eval(pipe.VelocityInput{Flow: unit.CubicMetresPerSecond(footCubed), Bore: bore})
+	re := pipe.Reynolds.Eval(pipe.ReynoldsInput{Velocity: v, Bore: bore, Viscosity: unit.KinematicViscosity(1.23e-5 * 0.3048 * 0.3048)})
+	f := pipe.FrictionFactor.Eval(pipe.FactorInput{Reynolds: re, RelativeRoughness: 0.0005 / (20.0 / 12)})
+	h := pipe.FrictionLoss.Eval(pipe.FrictionInput{Factor: f, Length: unit.Feet(3884), Bore: bore, Velocity: v})
+	fmt.Printf("%.2f ft\n", h.Metres()/0.3048)
+	// Output: 0.16 ft
+}
+
 func BenchmarkFrictionFactor(b *testing.B) {
 	b.ReportAllocs()
 	re := 3e4

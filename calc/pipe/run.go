@@ -1,10 +1,8 @@
 package pipe
 
 import (
-	"fmt"
 	"math"
 
-	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
 	"example.com/pondwright/calc/working"
@@ -16,15 +14,14 @@ type Spec struct {
 	Bore      unit.Length // true inside diameter
 	TailBore  unit.Length // narrowest way through the tails; 0 where hose tails do not narrow it
 	Wall      Wall
+	Pitch     unit.Length // of a corrugated wall, from rib to rib; 0 where not known
 	Roughness unit.Length // of a smooth wall; 0 takes the usual one
 	Fittings  []Fitted
 	OtherK    float64 // any further loss coefficient on the bore that is known as such
-}
 
-// Fitted is some fittings of one kind.
-type Fitted struct {
-	Kind  Kind
-	Count int
+	// The least and the most that bore and roughness may be, for Edges; 0 where nothing is known but the value itself.
+	BoreLeast, BoreMost           unit.Length
+	RoughnessLeast, RoughnessMost unit.Length
 }
 
 // A Run is a length of hose or pipe with its fittings, ready to calculate. It is safe for concurrent
@@ -35,12 +32,12 @@ type Run struct {
 	area      float64 // m²
 	roughness float64 // ε/D
 	slender   float64 // L/D
-	k1        float64 // part of K that goes with 1/Re
-	kTurb     float64 // part of K that does not
+	ribs      float64 // least friction factor of a corrugated wall; 0 for a smooth one
+	fittings  terms
 	friction  float64 // factor on the friction of the wall
 }
 
-// NewRun prepares a run. Errors name the field of Spec: length_m, bore_mm, tail_bore_mm, roughness_mm, other_k, fittings[i].
+// NewRun prepares a run. Errors name the field of Spec, as length_m, bore_mm or fittings[2].
 func NewRun(s Spec) (*Run, error) {
 	if err := check(s); err != nil {
 		return nil, err
@@ -48,62 +45,46 @@ func NewRun(s Spec) (*Run, error) {
 	if s.Roughness == 0 {
 		s.Roughness = smoothRoughness
 	}
+	return build(s), nil
+}
+
+func build(s Spec) *Run {
 	D := s.Bore.Metres()
 	r := &Run{
 		spec: s, bore: D, area: math.Pi * D * D / 4,
 		roughness: s.Roughness.Metres() / D, slender: s.Length.Metres() / D,
-		kTurb: s.OtherK, friction: 1,
+		ribs: s.Wall.ribs(s.Bore, s.Pitch), fittings: terms{fixed: s.OtherK}, friction: 1,
 	}
 	for _, f := range s.Fittings {
-		n := float64(f.Count)
-		if f.Kind == HoseTail {
-			r.kTurb += n * r.tail()
-			continue
-		}
-		row := threeK[f.Kind]
-		r.k1 += n * row.k1
-		r.kTurb += n * threeKTurbulent(row.ki, row.kd, s.Bore)
+		r.fittings = r.fittings.plus(f.terms(s), float64(f.Count))
 	}
-	return r, nil
+	return r
 }
 
-func check(s Spec) error {
-	var errs input.Errors
-	if !(s.Length > 0) || math.IsInf(s.Length.Metres(), 0) {
-		errs.Add("length_m", "give the length of hose to lay", "length is %g m", s.Length.Metres())
-	}
-	if !(s.Bore > 0) || math.IsInf(s.Bore.Metres(), 0) {
-		errs.Add("bore_mm", "give the true inside diameter", "bore is %g mm", s.Bore.Millimetres())
-	}
-	if !(s.TailBore >= 0 && s.TailBore <= s.Bore) {
-		errs.Add("tail_bore_mm", "give the narrowest way through the tail", "tail of %g mm in a hose of %g mm",
-			s.TailBore.Millimetres(), s.Bore.Millimetres())
-	}
-	if !(s.Roughness >= 0 && s.Roughness <= s.Bore/20) {
-		errs.Add("roughness_mm", "give the height of the unevenness, at most a twentieth of the bore", "roughness is %g mm",
-			s.Roughness.Millimetres())
-	}
-	if !(s.OtherK >= 0) || math.IsInf(s.OtherK, 0) {
-		errs.Add("other_k", "give a loss coefficient of 0 or more", "coefficient is %g", s.OtherK)
-	}
-	for i, f := range s.Fittings {
-		if _, ok := threeK[f.Kind]; !ok && f.Kind != HoseTail || f.Count < 1 {
-			errs.Add(fmt.Sprintf("fittings[%d]", i), "give a kind and a count of at least 1", "%d of kind %d", f.Count, f.Kind)
-		}
-	}
-	return errs.Err()
-}
-
-// Edges are the run with the least and with the most friction that its wall may have; the run itself twice where the wall
-// leaves nothing open.
+// Edges are the run with the least and with the most loss that its wall, bore and roughness may have; the run itself twice
+// where nothing is left open.
 func (r *Run) Edges() (least, most *Run) {
 	unsure := r.spec.Wall.Unsure().Float()
-	if unsure == 0 {
-		return r, r
+	least = r.edge(r.spec.BoreMost, r.spec.RoughnessLeast, 1-unsure)
+	most = r.edge(r.spec.BoreLeast, r.spec.RoughnessMost, 1+unsure)
+	return least, most
+}
+
+// edge is the run with another bore and roughness, where they are known, and a factor on the friction of its wall.
+func (r *Run) edge(bore, roughness unit.Length, friction float64) *Run {
+	if bore == 0 && roughness == 0 && friction == 1 {
+		return r
 	}
-	smooth, rough := *r, *r
-	smooth.friction, rough.friction = 1-unsure, 1+unsure
-	return &smooth, &rough
+	s := r.spec
+	if bore != 0 {
+		s.Bore = bore
+	}
+	if roughness != 0 {
+		s.Roughness = roughness
+	}
+	edge := build(s)
+	edge.friction = friction
+	return edge
 }
 
 // Spec is what the run is made of.
@@ -127,9 +108,9 @@ func (r *Run) Losses(q unit.Flow, w water.Properties) (hose, fittings unit.Head)
 	}
 	v := q.CubicMetresPerSecond() / r.area
 	re := v * r.bore / w.Viscosity.SquareMetresPerSecond()
-	f := r.spec.Wall.factor(re, r.roughness)
+	f := r.factor(re)
 	h := velocityHead(v)
-	return unit.Head(r.friction * f * r.slender * h), unit.Head(r.coefficient(re) * h)
+	return unit.Head(r.friction * f * r.slender * h), unit.Head(r.fittings.at(re, f) * h)
 }
 
 // Explain records how Losses are found at one flow.
@@ -142,28 +123,22 @@ func (r *Run) Explain(t *working.Trail, q unit.Flow, w water.Properties) {
 	f := r.explainFactor(t, re)
 	FrictionLoss.Run(t, FrictionInput{f, r.spec.Length, r.spec.Bore, v})
 	for _, fitted := range r.spec.Fittings {
-		if row, ok := threeK[fitted.Kind]; ok {
-			ThreeK.Run(t, ThreeKInput{row.k1, row.ki, row.kd, re, r.spec.Bore})
-		} else if r.spec.TailBore > 0 {
-			Tail.Run(t, TailInput{r.spec.Bore, r.spec.TailBore})
-		}
+		fitted.explain(t, r.spec, re, f)
 	}
-	MinorLoss.Run(t, MinorInput{r.coefficient(re), v})
+	MinorLoss.Run(t, MinorInput{r.fittings.at(re, f), v})
 }
 
 func (r *Run) explainFactor(t *working.Trail, re float64) float64 {
 	in := FactorInput{re, unit.Ratio(r.roughness)}
-	if r.spec.Wall == Corrugated {
+	switch {
+	case r.spec.Wall != Corrugated:
+		return FrictionFactor.Run(t, in)
+	case r.spec.Pitch == 0:
 		return CorrugatedFactor.Run(t, in)
+	default:
+		return RibbedFactor.Run(t, RibbedInput{re, unit.Ratio(r.roughness), r.spec.Bore, r.spec.Pitch})
 	}
-	return FrictionFactor.Run(t, in)
 }
 
-func (r *Run) coefficient(re float64) float64 { return r.k1/re + r.kTurb }
-
-func (r *Run) tail() float64 {
-	if r.spec.TailBore == 0 {
-		return 0
-	}
-	return Tail.Eval(TailInput{r.spec.Bore, r.spec.TailBore})
-}
+// factor is the friction factor of the wall: of a corrugated one, the larger of its ribs' and a smooth wall's.
+func (r *Run) factor(re float64) float64 { return math.Max(frictionFactor(re, r.roughness), r.ribs) }

@@ -67,10 +67,42 @@ var CorrugatedFactor = working.Formula[FactorInput, float64]{
 	},
 }
 
-// factor is the friction factor of the wall.
-func (w Wall) factor(re, roughness float64) float64 {
-	if w == Corrugated {
-		return math.Max(frictionFactor(re, roughness), corrugatedFactor)
+// RibbedInput is the input of RibbedFactor.
+type RibbedInput struct {
+	Reynolds          float64     `sym:"Re"`
+	RelativeRoughness unit.Ratio  `sym:"ε/D"` // of the wall without its ribs
+	Bore              unit.Length `sym:"D"`   // between the crests of the ribs
+	Pitch             unit.Length `sym:"S"`   // from rib to rib
+}
+
+// RibbedFactor gives Darcy's friction factor of hose whose ribs stand at a known pitch: every rib is a small sudden widening.
+//
+//	f = max{(D/S) [1 − (D/(D + 0.438 S))²]², f of a smooth hose at Re and ε/D}
+//
+// Holds for fully rough flow, from a Reynolds number of some 20 000 on. The factor may be 40 % off either way.
+// Source: Hawthorne and von Helms 1963 for metal hose.
+var RibbedFactor = working.Formula[RibbedInput, float64]{
+	ID: "pipe.ribbed-factor", Name: "friction factor of hose with ribs at a known pitch", Symbol: "f",
+	Equation: "f = max{(D/S) [1 − (D/(D + 0.438 S))²]², f of a smooth hose at Re and ε/D}", Source: source.HawthorneVonHelms1963,
+	Outside: func(in RibbedInput) string { return "published for metal hose: in plastic hose it may be 40 % off" },
+	Eval: func(in RibbedInput) float64 {
+		return math.Max(frictionFactor(in.Reynolds, in.RelativeRoughness.Float()), ribbedFactor(in.Bore, in.Pitch))
+	},
+}
+
+func ribbedFactor(bore, pitch unit.Length) float64 {
+	D, S := bore.Metres(), pitch.Metres()
+	return D / S * square(1-square(D/(D+0.438*S)))
+}
+
+// ribs is the friction factor that the ribs of a wall do not let it fall below.
+func (w Wall) ribs(bore, pitch unit.Length) float64 {
+	switch {
+	case w != Corrugated:
+		return 0
+	case pitch == 0:
+		return corrugatedFactor
+	default:
+		return ribbedFactor(bore, pitch)
 	}
-	return frictionFactor(re, roughness)
 }

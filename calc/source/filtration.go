@@ -133,6 +133,11 @@ var (
 		Citation: "Wanninkhof 1992, Relationship between wind speed and gas exchange over the ocean, J. Geophys. Res. 97:7373",
 		Status:   FromMemory,
 	}
+	DiffusedAir = Source{
+		Key:      "diffused-air",
+		Citation: "form and temperature factor of ASCE Standard 2, Measurement of Oxygen Transfer in Clean Water, as reproduced; uptake of 4 to 7 % a metre of fine and 2 to 3 % of coarse bubbles, alpha 0.6 to 0.9, as USEPA 1989, Fine Pore Aeration Systems, EPA/625/1-89/023 has them, from memory",
+		Status:   FromMemory,
+	}
 	FishRespiration = Source{
 		Key:      "yamanaka-2013",
 		Citation: "Yamanaka et al. 2013, J. Appl. Ichthyol. 29:891, round crucian carp, larvae and juveniles",

@@ -44,6 +44,11 @@ var (
 		Key: "fm-5-434", Status: FromMemory,
 		Citation: "US Army Field Manual 5-434, Earthmoving Operations", Locator: "table 1-1, soil volume conversion factors",
 	}
+	SoilDensities = Source{
+		Key: "soil-densities", Status: FromMemory,
+		Citation: "usual densities of damp ground as it lies, from handbooks of foundation engineering: sand and loam 1.5 to 1.8, clay 1.7 to 2.1, " +
+			"topsoil 1.2 to 1.6, chalk 1.7 to 2.1, solid rock 2.4 to 2.7 t/m³",
+	}
 	TrenchRule = Source{
 		Key: "osha-1926-652", Status: FromMemory,
 		Citation: "29 CFR 1926.652, Requirements for protective systems", Locator: "(a)(1)",

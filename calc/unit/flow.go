@@ -94,3 +94,29 @@ func (v Velocity) MetresPerSecond() float64 { return float64(v) }
 
 // Unit is m/s.
 func (Velocity) Unit() string { return "m/s" }
+
+// SquareMetresPerSecond makes a FlowPerWidth.
+func SquareMetresPerSecond(q float64) FlowPerWidth { return FlowPerWidth(q) }
+
+// SquareMetresPerSecond reads the flow over each metre of sill in cubic metres a second.
+func (q FlowPerWidth) SquareMetresPerSecond() float64 { return float64(q) }
+
+// LitresPerMinutePerCentimetre makes a FlowPerWidth.
+func LitresPerMinutePerCentimetre(q float64) FlowPerWidth {
+	return FlowPerWidth(q * litre / minute * 100)
+}
+
+// LitresPerMinutePerCentimetre reads the flow over each centimetre of sill in litres a minute.
+func (q FlowPerWidth) LitresPerMinutePerCentimetre() float64 {
+	return float64(q) / litre * minute / 100
+}
+
+// ManningCoefficient is the roughness n of an open channel in seconds by the cube root of metres, the unit in which every
+// table gives it.
+type ManningCoefficient float64
+
+// SecondsPerCubeRootMetre reads the coefficient in s/m^⅓.
+func (n ManningCoefficient) SecondsPerCubeRootMetre() float64 { return float64(n) }
+
+// Unit is s/m^⅓.
+func (ManningCoefficient) Unit() string { return "s/m^⅓" }

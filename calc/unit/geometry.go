@@ -1,5 +1,7 @@
 package unit
 
+import "math"
+
 // Length is a distance, depth or bore in metres.
 type Length float64
 
@@ -89,3 +91,18 @@ func (s SpecificSurface) SquareMetresPerCubicMetre() float64 { return float64(s)
 
 // Unit is m²/m³.
 func (SpecificSurface) Unit() string { return "m²/m³" }
+
+// Angle is a plane angle in radians.
+type Angle float64
+
+// Degrees makes an Angle.
+func Degrees(a float64) Angle { return Angle(a * math.Pi / 180) }
+
+// Degrees reads the angle in degrees.
+func (a Angle) Degrees() float64 { return float64(a) * 180 / math.Pi }
+
+// Radians reads the angle in radians.
+func (a Angle) Radians() float64 { return float64(a) }
+
+// Unit is rad.
+func (Angle) Unit() string { return "rad" }

@@ -129,3 +129,18 @@ func (r VolumetricRate) GramsPerCubicMetreDay() float64 { return float64(r) * 10
 
 // Unit is kg/(m³ s).
 func (VolumetricRate) Unit() string { return "kg/(m³ s)" }
+
+// ArealDensity is mass of a sheet by its area, in kilograms a square metre.
+type ArealDensity float64
+
+// KilogramsPerSquareMetre makes an ArealDensity.
+func KilogramsPerSquareMetre(d float64) ArealDensity { return ArealDensity(d) }
+
+// GramsPerSquareMetre makes an ArealDensity.
+func GramsPerSquareMetre(d float64) ArealDensity { return ArealDensity(d / 1000) }
+
+// KilogramsPerSquareMetre reads the areal density in kilograms a square metre.
+func (d ArealDensity) KilogramsPerSquareMetre() float64 { return float64(d) }
+
+// Unit is kg/m².
+func (ArealDensity) Unit() string { return "kg/m²" }

@@ -5,7 +5,6 @@ import (
 	"log/slog"
 	"net"
 	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -37,9 +36,13 @@ func TestMain(m *testing.M) {
 // start runs an engine with the demo catalogue on a port of its own.
 func start(t testing.TB) (*engine.Engine, *grpc.ClientConn) {
 	t.Helper()
-	dir, err := filepath.Abs("../../testdata/catalogues/demo")
-	require.NoError(t, err)
-	plugin, err := builtin.CSVPlugin("demo", dir)
+	return startWith(t, "../../testdata/catalogues/demo")
+}
+
+// startWith runs an engine with the catalogue of a folder.
+func startWith(t testing.TB, folder string) (*engine.Engine, *grpc.ClientConn) {
+	t.Helper()
+	plugin, err := builtin.CSVPlugin("demo", folder)
 	require.NoError(t, err)
 	e, err := engine.New(t.Context(), engine.Config{Logger: slog.New(slog.DiscardHandler), Catalogues: []host.Plugin{plugin}})
 	require.NoError(t, err)
@@ -78,7 +81,7 @@ func TestHealthAndReflectionAnswerForEveryService(t *testing.T) {
 			assert.Equal(t, healthpb.HealthCheckResponse_SERVING, health.GetStatus())
 		}
 	}
-	assert.Equal(t, 6, ours)
+	assert.Equal(t, 7, ours)
 }
 
 func TestEveryViolationIsListedAtOnce(t *testing.T) {

@@ -2,7 +2,6 @@ package wire
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
@@ -86,21 +85,4 @@ func plan(b *pb.Bay) outline.Plan {
 	default:
 		return nil // refused by the request rules before it comes here, and by outline
 	}
-}
-
-// optional reads a pointer of an optional field into a type of calc.
-func optional[From, To any](from *From, to func(From) To) *To {
-	if from == nil {
-		return nil
-	}
-	made := to(*from)
-	return &made
-}
-
-// given is a pointer to a number where it is one to show: not 0, and finite.
-func given(x float64) *float64 {
-	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return nil
-	}
-	return &x
 }
