@@ -1,7 +1,8 @@
 // Package balance says what the water of a stocked pond settles at: ammonia where filter and water change take away as
 // much as the fish give, nitrate where the water change does, and how fast carbonate hardness is used up.
 //
-// Nitrite has no published rate for media; package ripening gives where it settles.
+// Nitrite has no published rate for media; where it settles follows from the growth of the bacteria that live on it, as in
+// package ripening.
 package balance
 
 import (
@@ -167,5 +168,5 @@ func alkalinityDays(in AlkalinityDaysInput) unit.Time {
 
 // Formulas lists every formula of this package.
 func Formulas() []working.Entry {
-	return []working.Entry{&Ammonia, &Nitrate, &NitrateWeekly, &AlkalinityUse, &AlkalinityDays}
+	return []working.Entry{&Ammonia, &Nitrite, &Nitrate, &NitrateWeekly, &AlkalinityUse, &AlkalinityDays}
 }

@@ -15,6 +15,7 @@ type Input struct {
 	Load          unit.MassRate // total ammonia of the fish, as nitrogen
 	Temperature   unit.Temperature
 	PH            float64
+	Oxygen        unit.Concentration
 	Flow          unit.Flow          // through the filter
 	WeeklyChange  unit.Ratio         // share of the water changed each week, flushes and all
 	TapTAN        unit.Concentration // as nitrogen
@@ -25,15 +26,25 @@ type Input struct {
 
 // A Water is what the pond settles at.
 type Water struct {
-	Rests           bool               // whether ammonia settles at all; where not, TAN and Unionised are nothing
-	TAN             unit.Concentration // at the expected rate of the media, as nitrogen
-	TANHigh         unit.Concentration // at the low end of the published rates; nothing where it does not settle
-	Unionised       unit.Concentration // of TAN, as nitrogen
-	Nitrate         Weekly             // nothing without a change of water: it rises without end
-	AlkalinityUse   unit.MassRate      // as CaCO₃
-	AlkalinityLasts unit.Time          // until LeastAlkalinity; negative is for good
+	Rests           bool                // whether ammonia settles at all; where not, TAN and Unionised are nothing
+	TAN             unit.Concentration  // at the expected rate of the media, as nitrogen
+	TANHigh         unit.Concentration  // at the low end of the published rates; nothing where it does not settle
+	HighRests       bool                // whether it does
+	Unionised       unit.Concentration  // of TAN, as nitrogen
+	Nitrite         *unit.Concentration // as nitrogen; nil where it does not settle or is not known
+	Nitrate         Weekly              // nothing without a change of water: it rises without end
+	NitrateTrickled unit.Concentration  // were the same water to trickle in all week; nothing without
+	AlkalinityUse   unit.MassRate       // as CaCO₃
+	AlkalinityLasts unit.Time           // until LeastAlkalinity; negative is for good
+	Held            []Held
 	Findings        []finding.Finding
 }
+
+// What stands in for what was not said: a pond on rather hard tap water of which a tenth is changed each week.
+const (
+	UsualAlkalinity   = unit.Concentration(150e-3)
+	UsualWeeklyChange = unit.Ratio(0.1)
+)
 
 // LeastAlkalinity keeps nitrification and pH steady. Source: Timmons & Ebeling; Boyd (from memory).
 const LeastAlkalinity = unit.Concentration(50e-3)
@@ -50,16 +61,19 @@ func Settle(t *working.Trail, in Input) (Water, error) {
 	w := Water{Findings: found}
 	change := unit.Flow(in.WeeklyChange.Float() * in.Pond.CubicMetres() / week.Seconds())
 	w.TAN, w.Rests = rest(t, in, expected, change)
-	w.TANHigh, _ = rest(t, in, low, change)
+	w.TANHigh, w.HighRests = rest(t, in, low, change)
 	share := filter.UnionisedShare.Run(t, filter.UnionisedShareInput{Temperature: in.Temperature, PH: in.PH})
 	w.Unionised = unit.Concentration(share.Float() * float64(w.TAN))
+	w.Nitrite = nitriteAtRest(t, in)
 	if in.WeeklyChange > 0 {
+		w.NitrateTrickled = Nitrate.Run(t, NitrateInput{Load: in.Load, Change: change, Tap: in.TapNitrate})
 		w.Nitrate = NitrateWeekly.Run(t, WeeklyInput{Load: in.Load, Pond: in.Pond, Share: in.WeeklyChange, Every: week, Tap: in.TapNitrate})
 	}
 	w.AlkalinityUse = AlkalinityUse.Run(t, AlkalinityInput{TAN: in.Load})
 	w.AlkalinityLasts = AlkalinityDays.Run(t, AlkalinityDaysInput{
 		Now: in.Alkalinity, Least: LeastAlkalinity, Tap: in.TapAlkalinity, Use: w.AlkalinityUse, Pond: in.Pond, Change: change,
 	})
+	w.Held = held(in, w, share)
 	w.Findings = append(w.Findings, verdicts(in, w, share)...)
 	return w, nil
 }
@@ -79,23 +93,19 @@ func rest(t *working.Trail, in Input, capacity unit.MassRate, change unit.Flow) 
 
 func check(in Input) error {
 	var problems input.Errors
-	between := func(field string, v, low, high float64, change string) {
-		if !(v >= low && v <= high) {
-			problems.Add(field, change, "%g", v)
-		}
-	}
-	between("pond_volume_l", in.Pond.Litres(), 10, 1e9, "give the water in litres")
-	between("tan_load_g_per_day", in.Load.GramsPerDay(), 0, 1e6, "give the ammonia of the fish, or 0")
-	between("ph", in.PH, 5, 11, "measure the pH; 5 to 11 can be judged")
-	between("flow_l_per_h", in.Flow.LitresPerHour(), 1, 1e8, "give the flow through the filter")
-	between("weekly_change", in.WeeklyChange.Float(), 0, 1, "give the share of the water changed each week, 0.1 for a tenth")
+	problems.Between("pond_volume_l", in.Pond.Litres(), 10, 1e9, "give the water in litres")
+	problems.Between("tan_load_g_per_day", in.Load.GramsPerDay(), 0, 1e6, "give the ammonia of the fish, or 0")
+	problems.Between("ph", in.PH, 5, 11, "measure the pH; 5 to 11 can be judged")
+	problems.Between("oxygen_mg_per_l", in.Oxygen.MilligramsPerLitre(), 0, 30, "give the dissolved oxygen")
+	problems.Between("flow_l_per_h", in.Flow.LitresPerHour(), 1, 1e8, "give the flow through the filter")
+	problems.Between("weekly_change_percent", in.WeeklyChange.Percent(), 0, 100, "give the share of the water changed each week, or nothing")
 	if in.WeeklyChange > 0 && in.WeeklyChange < 1e-3 {
-		problems.Add("weekly_change", "give at least a thousandth, or nothing", "%g", in.WeeklyChange.Float())
+		problems.Add("weekly_change_percent", "give at least 0.1, or nothing", "%g", in.WeeklyChange.Percent())
 	}
-	between("tap_tan_mg_per_l", in.TapTAN.MilligramsPerLitre(), 0, 100, "give 0 to 100 mg/L")
-	between("tap_nitrate_n_mg_per_l", in.TapNitrate.MilligramsPerLitre(), 0, 1000, "give 0 to 1000 mg/L, as nitrogen")
-	between("alkalinity_mg_per_l", in.Alkalinity.MilligramsPerLitre(), 0, 2000, "test the carbonate hardness and give it as CaCO3")
-	between("tap_alkalinity_mg_per_l", in.TapAlkalinity.MilligramsPerLitre(), 0, 2000, "give it as CaCO3")
+	problems.Between("tap.tan_mg_per_l", in.TapTAN.MilligramsPerLitre(), 0, 100, "give 0 to 100 mg/L")
+	problems.Between("tap.nitrate_n_mg_per_l", in.TapNitrate.MilligramsPerLitre(), 0, 1000, "give 0 to 1000 mg/L, as nitrogen")
+	problems.Between("alkalinity_mg_per_l", in.Alkalinity.MilligramsPerLitre(), 0, 2000, "test the carbonate hardness and give it as CaCO3")
+	problems.Between("tap.alkalinity_mg_per_l", in.TapAlkalinity.MilligramsPerLitre(), 0, 2000, "give it as CaCO3")
 	_, _, _, _, err := filter.Capacity(nil, in.Filter, in.Temperature, 0)
 	problems.AddUnder("", err)
 	return problems.Err()

@@ -12,6 +12,7 @@ import (
 	"example.com/pondwright/calc/filter"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/ripening"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
 )
@@ -21,7 +22,7 @@ func koiPond() balance.Input {
 		Pond:        unit.Litres(30_000),
 		Filter:      filter.Filter{Medium: filter.MovingCarrier, Surface: unit.SquareMetres(150)},
 		Load:        unit.GramsPerDay(14.1),
-		Temperature: 20, PH: 7.5, Flow: unit.LitresPerHour(10_000), WeeklyChange: 0.1,
+		Temperature: 20, PH: 7.5, Oxygen: unit.MilligramsPerLitre(8), Flow: unit.LitresPerHour(10_000), WeeklyChange: 0.1,
 		Alkalinity: unit.MilligramsPerLitre(150), TapAlkalinity: unit.MilligramsPerLitre(200), TapNitrate: unit.MilligramsPerLitre(5),
 	}
 }
@@ -37,6 +38,10 @@ func TestSettleAKoiPond(t *testing.T) {
 	assert.True(t, w.Rests)
 	assert.InDelta(t, 0.352, w.TAN.MilligramsPerLitre(), 0.0005)
 	assert.InDelta(t, 0.352*0.01236, w.Unionised.MilligramsPerLitre(), 0.00001)
+	// μ = 10^(0.0255·20 − 0.492) · 8/9 = 0.926, K = 10^(0.063·20 − 1.149) = 1.291: I = 1.291 · 0.05/0.876.
+	require.NotNil(t, w.Nitrite)
+	assert.InDelta(t, 0.0737, w.Nitrite.MilligramsPerLitre(), 0.0001)
+	assert.InDelta(t, 5+14.1/0.42857, w.NitrateTrickled.MilligramsPerLitre(), 0.001)
 	assert.InDelta(t, 34.6, w.Nitrate.After.MilligramsPerLitre(), 0.05)
 	assert.InDelta(t, 14.1*7.145, w.AlkalinityUse.GramsPerDay(), 0.01)
 	assert.InDelta(t, 54.4, w.AlkalinityLasts.Days(), 0.1)
@@ -72,7 +77,55 @@ func TestSettleNamesEveryProblem(t *testing.T) {
 	for _, p := range problems {
 		list = append(list, p.Field)
 	}
-	assert.Equal(t, []string{"pond_volume_l", "tan_load_g_per_day", "ph", "flow_l_per_h", "weekly_change", "medium", "surface_m2", "water_temperature_c"}, list)
+	assert.Equal(t, []string{"pond_volume_l", "tan_load_g_per_day", "ph", "flow_l_per_h", "weekly_change_percent", "medium", "surface_m2", "water_temperature_c"}, list)
+}
+
+// Two roads, one answer: the ripening model run for ten years under the load of the koi pond, its water trickled, against
+// the pond at rest. Nitrite must meet; and what the model holds of nitrogen in all must be what the load and the change of
+// water make of it. After ten years e^-52 of the way is left.
+func TestRipeningComesToRestWhereSettleSays(t *testing.T) {
+	in := koiPond()
+	w, err := balance.Settle(nil, in)
+	require.NoError(t, err)
+	r, err := ripening.Run(nil, ripening.Input{
+		Pond: in.Pond, Temperature: in.Temperature, PH: in.PH, Oxygen: in.Oxygen, TapNitrate: in.TapNitrate,
+		Exchange: unit.PerDay(in.WeeklyChange.Float() / 7), Start: ripening.SeededFilter(), Until: unit.Days(3650),
+		Load: []ripening.LoadStep{{TAN: in.Load}},
+	})
+	require.NoError(t, err)
+	assert.InEpsilon(t, w.Nitrite.MilligramsPerLitre(), r.End.Nitrite.MilligramsPerLitre(), 1e-6)
+	all := r.End.TAN + r.End.Nitrite + r.End.Nitrate
+	assert.InEpsilon(t, w.NitrateTrickled.MilligramsPerLitre(), all.MilligramsPerLitre(), 1e-6)
+}
+
+func TestNitriteVerdicts(t *testing.T) {
+	for code, change := range map[string]func(*balance.Input){
+		"NITRITE_SETTLES_HIGH": func(in *balance.Input) { in.Oxygen = unit.MilligramsPerLitre(0.3) },
+		"NITRITE_RISES":        func(in *balance.Input) { in.PH = 6 },
+		"NITRITE_NOT_KNOWN":    func(in *balance.Input) { in.Temperature = 5 },
+	} {
+		in := koiPond()
+		change(&in)
+		w, err := balance.Settle(nil, in)
+		require.NoError(t, err)
+		assert.Contains(t, codes(w.Findings), code)
+		assert.Equal(t, code == "NITRITE_SETTLES_HIGH", w.Nitrite != nil)
+	}
+}
+
+// Each limit names its source, and what does not settle has no value.
+func TestWhatIsHeldAgainstLimits(t *testing.T) {
+	in := koiPond()
+	in.Filter.Surface, in.WeeklyChange = 20, 0
+	w, err := balance.Settle(nil, in)
+	require.NoError(t, err)
+	require.Len(t, w.Held, 6)
+	for i, h := range w.Held {
+		assert.NotEmpty(t, h.Source.Key, h.Name)
+		assert.Positive(t, h.Limit.Number, h.Name)
+		assert.Equal(t, i == 5, h.Least, h.Name) // alkalinity alone must not be less
+		assert.Equal(t, i == 2 || i == 3 || i == 5, h.Value != nil, h.Name)
+	}
 }
 
 func TestMoreFishNeverCleanTheWater(t *testing.T) {

@@ -3,7 +3,6 @@ package balance
 import (
 	"fmt"
 
-	"example.com/pondwright/calc/filter"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
@@ -14,7 +13,7 @@ const nitrateCeiling = unit.Concentration(50e-3)
 
 func verdicts(in Input, w Water, share unit.Ratio) []finding.Finding {
 	var found []finding.Finding
-	limit := filter.TANLimit.Eval(filter.TANLimitInput{Unionised: filter.UnionisedLimit, Total: filter.TotalLimit, Share: share})
+	limit := tanLimit(share)
 	switch {
 	case !w.Rests:
 		found = append(found, finding.Finding{
@@ -30,6 +29,7 @@ func verdicts(in Input, w Water, share unit.Ratio) []finding.Finding {
 			Change: "More flow through the filter, a larger filter, fewer fish or less feed.", Source: source.AmmoniaLimit,
 		})
 	}
+	found = append(found, nitriteVerdict(in, w)...)
 	if nitrate := w.Nitrate.Before; nitrate > nitrateCeiling {
 		found = append(found, finding.Finding{
 			Code: "NITRATE_SETTLES_HIGH", Severity: finding.Caution, Subject: "water",

@@ -30,7 +30,9 @@ type Assessment struct {
 	TANLimit       unit.Concentration // as nitrogen
 	LeastFlow      unit.Flow          // that can carry the load at TANLimit, were all ammonia removed in one pass
 	UnionisedShare unit.Ratio
-	Findings       []finding.Finding
+	// Of the rate of the media, in this water and at TANLimit.
+	TemperatureFactor, AmmoniaFactor unit.Ratio
+	Findings                         []finding.Finding
 }
 
 // LeastFlowInput is a load and the water that brings it.
@@ -69,6 +71,7 @@ func Assess(t *working.Trail, in AssessInput) (Assessment, error) {
 	if err != nil {
 		return Assessment{}, err
 	}
+	a.TemperatureFactor, a.AmmoniaFactor = RateOf(in.Filter.Medium).factors(nil, in.Temperature, a.TANLimit)
 	a.CapacityWanted = unit.MassRate(float64(in.Load) * (1 + in.Margin.Float()))
 	if in.Load > 0 {
 		a.Headroom = unit.Ratio(float64(a.Capacity.Expected)/float64(a.CapacityWanted) - 1)

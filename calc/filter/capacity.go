@@ -73,14 +73,19 @@ func Capacity(t *working.Trail, f Filter, temp unit.Temperature, tan unit.Concen
 	rate := rates[f.Medium-1]
 	f, findings = rate.usable(f)
 	findings = append(findings, temperatureFindings(temp)...)
-	fT := TemperatureFactor.Run(t, TemperatureFactorInput{Temperature: min(temp, rate.Warmest)})
-	fS := AmmoniaFactor.Run(t, AmmoniaFactorInput{TAN: tan, Stated: rate.TAN})
+	fT, fS := rate.factors(t, temp, tan)
 	if rate.ArealHigh > 0 {
 		low, expected, high = rate.overSurface(t, f, fT, fS)
 	} else {
 		low, expected, high = rate.overVolume(t, f, fT, fS)
 	}
 	return low, expected, high, findings, nil
+}
+
+// factors are what water of that temperature and ammonia makes of the rate.
+func (r Rate) factors(t *working.Trail, temp unit.Temperature, tan unit.Concentration) (fT, fS unit.Ratio) {
+	fT = TemperatureFactor.Run(t, TemperatureFactorInput{Temperature: min(temp, r.Warmest)})
+	return fT, AmmoniaFactor.Run(t, AmmoniaFactorInput{TAN: tan, Stated: r.TAN})
 }
 
 // usable is the filter with no more surface than its media can keep open. Makers state the surface of clean media; much

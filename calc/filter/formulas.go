@@ -7,6 +7,6 @@ func Formulas() []working.Entry {
 	return []working.Entry{
 		&UnionisedShare, &TANLimit,
 		&TemperatureFactor, &AmmoniaFactor, &ArealCapacity, &VolumetricCapacity,
-		&LeastFlow,
+		&LeastFlow, &Turnover,
 	}
 }

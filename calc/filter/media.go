@@ -86,5 +86,13 @@ func Rates() []Rate {
 	return list[:]
 }
 
+// RateOf gives the rate of one kind of media, or nothing where there is none.
+func RateOf(m Medium) Rate {
+	if m < Foam || m > Granular {
+		return Rate{}
+	}
+	return rates[m-1]
+}
+
 // middle is the expected value of a band that spans a factor: its geometric mean.
 func middle[Q ~float64](low, high Q) Q { return Q(math.Sqrt(float64(low) * float64(high))) }

@@ -45,6 +45,13 @@ func (e *Errors) Add(field, change, problem string, args ...any) {
 	*e = append(*e, Error{Field: field, Problem: fmt.Sprintf(problem, args...), Change: change})
 }
 
+// Between notes a number that does not lie between two others, or is none.
+func (e *Errors) Between(field string, v, low, high float64, change string) {
+	if !(v >= low && v <= high) {
+		e.Add(field, change, "%g does not lie between %g and %g", v, low, high)
+	}
+}
+
 // AddUnder takes over the errors of a part, with the path of that part put before each field. It returns false, and
 // adds nothing, when err is not of this package; the caller then has a fault of its own to report.
 func (e *Errors) AddUnder(path string, err error) bool {

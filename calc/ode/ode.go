@@ -27,8 +27,9 @@ var ErrTooManySteps = errors.New("ode: too many steps")
 const mostSteps = 1_000_000
 
 // Solve carries y in place from one time to a later one. It calls observe, where that is not nil, after each step it
-// accepts; the Step is good only during the call. On an error y holds the state that was reached.
-func Solve(f System, y []float64, from, to float64, tol Tolerance, observe func(*Step)) error {
+// accepts; the Step is good only during the call, and an error ends the solution there. On an error y holds the state that
+// was reached.
+func Solve(f System, y []float64, from, to float64, tol Tolerance, observe func(*Step) error) error {
 	if !(to >= from) || math.IsInf(to-from, 0) {
 		return fmt.Errorf("ode: cannot go from %g to %g", from, to)
 	}
@@ -42,7 +43,7 @@ func Solve(f System, y []float64, from, to float64, tol Tolerance, observe func(
 }
 
 // run steps until the end. lastError is the error of the step before, which the controller leans on.
-func (s *stepper) run(y []float64, end float64, observe func(*Step)) error {
+func (s *stepper) run(y []float64, end float64, observe func(*Step) error) error {
 	h, lastError := s.firstStep(end-s.step.From), 1e-4
 	for range mostSteps {
 		last := s.step.From+1.01*h >= end
@@ -62,7 +63,9 @@ func (s *stepper) run(y []float64, end float64, observe func(*Step)) error {
 			s.step.To = end
 		}
 		if observe != nil {
-			observe(&s.step)
+			if err := observe(&s.step); err != nil {
+				return err
+			}
 		}
 		if last {
 			return nil

@@ -1,6 +1,7 @@
 package ode_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -61,7 +62,7 @@ func TestAFrontAfterACalmIsNotRunOver(t *testing.T) {
 // The interpolant is of fourth order: within a step it misses the solution by no more than a few hundred tolerances here.
 func TestStepsInterpolate(t *testing.T) {
 	y, steps, at := []float64{1, 0}, 0, 0.0
-	err := ode.Solve(oscillator, y, 0, 10, ode.Tolerance{Relative: 1e-8, Absolute: 1e-8}, func(s *ode.Step) {
+	err := ode.Solve(oscillator, y, 0, 10, ode.Tolerance{Relative: 1e-8, Absolute: 1e-8}, func(s *ode.Step) error {
 		steps++
 		assert.Equal(t, at, s.From)
 		at = s.To
@@ -71,6 +72,7 @@ func TestStepsInterpolate(t *testing.T) {
 		}
 		assert.InDelta(t, s.Start(1), s.At(s.From, 1), 1e-15)
 		assert.InDelta(t, s.State(1), s.At(s.To, 1), 1e-15)
+		return nil
 	})
 	require.NoError(t, err)
 	assert.Equal(t, 10.0, at)
@@ -108,6 +110,22 @@ func TestSolveRefusesWhatItCannotDo(t *testing.T) {
 	assert.ErrorIs(t, ode.Solve(blowUp, y, 0, 2, tight, nil), ode.ErrStepTooSmall)
 	undefined := func(_ float64, _, dy []float64) { dy[0] = math.NaN() }
 	assert.Error(t, ode.Solve(undefined, []float64{1}, 0, 1, tight, nil))
+}
+
+// Whoever looks on can end it: the state is that of the step it was ended at.
+func TestSolveEndsWhenToldTo(t *testing.T) {
+	enough, steps, at := errors.New("enough"), 0, 0.0
+	y := []float64{1, 0}
+	err := ode.Solve(oscillator, y, 0, 20, tight, func(s *ode.Step) error {
+		at = s.To
+		if steps++; steps == 3 {
+			return enough
+		}
+		return nil
+	})
+	assert.ErrorIs(t, err, enough)
+	assert.Equal(t, 3, steps)
+	assert.InDelta(t, math.Cos(at), y[0], 1e-8)
 }
 
 func BenchmarkSolve(b *testing.B) {

@@ -31,26 +31,27 @@ type DawnInput struct {
 	Transfer   unit.Velocity      `sym:"k"`
 	FallFlow   unit.Flow          `sym:"Q"`
 	Efficiency unit.Ratio         `sym:"E"` // of the fall
+	Air        unit.Flow          `sym:"G"` // of AirTransfer
 	Night      unit.Time          `sym:"t"`
 }
 
 // Dawn gives the dissolved oxygen at the end of a night of steady breathing in a stirred pond.
 //
-//	V dC/dt = (k A + Q E)(Cs − C) − R
-//	C = max(0, C∞ + (C0 − C∞) exp(−K t)),  K = (k A + Q E)/V,  C∞ = Cs − R/(K V)
+//	V dC/dt = (k A + Q E + G)(Cs − C) − R
+//	C = max(0, C∞ + (C0 − C∞) exp(−K t)),  K = (k A + Q E + G)/V,  C∞ = Cs − R/(K V)
 //
 // Where nothing brings air, C = C0 − R t/V. An unstirred pond is worse at the bottom.
 // Source: derived, mass balance.
 var Dawn = working.Formula[DawnInput, unit.Concentration]{
 	ID: "oxygen.dawn", Name: "oxygen at dawn", Symbol: "C",
-	Equation: "C = max(0, C∞ + (C0 − C∞) exp(−K t)), K = (k A + Q E)/V, C∞ = Cs − R/(K V)",
+	Equation: "C = max(0, C∞ + (C0 − C∞) exp(−K t)), K = (k A + Q E + G)/V, C∞ = Cs − R/(K V)",
 	Source:   source.Definition, Eval: func(in DawnInput) unit.Concentration { return unit.Concentration(max(0, dawn(in))) },
 }
 
 // dawn is written about the start, with (1 − exp(−K t))/K, so that it does not care whether K is nothing.
 func dawn(in DawnInput) float64 {
 	V, t := in.Pond.CubicMetres(), in.Night.Seconds()
-	K := (float64(in.Transfer)*in.Surface.SquareMetres() + float64(in.FallFlow)*in.Efficiency.Float()) / V
+	K := float64(supply(in)) / V
 	acting := t
 	if K > 0 {
 		acting = -math.Expm1(-K*t) / K
@@ -59,11 +60,16 @@ func dawn(in DawnInput) float64 {
 	return float64(in.Start) + slope*acting
 }
 
+// supply is all that brings air, as the flow of water it as good as saturates.
+func supply(in DawnInput) unit.Flow {
+	return unit.Flow(float64(in.Transfer)*in.Surface.SquareMetres()+float64(in.FallFlow)*in.Efficiency.Float()) + in.Air
+}
+
 // Formulas lists every formula of this package.
 func Formulas() []working.Entry {
 	return []working.Entry{
 		&WeirRatio, &SheetRatio, &CascadeEfficiency, &FallSupply,
 		&CalmTransfer, &LakeTransfer,
-		&FilterDemand, &Dawn,
+		&AirTransfer, &FilterDemand, &Dawn, &Lasts,
 	}
 }

@@ -157,12 +157,14 @@ func TestMoreAirIsNeverLessOxygen(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := oxygen.NightInput{
 			Pond: 10, Surface: 10, Temperature: unit.Celsius(rapid.Float64Range(0, 40).Draw(t, "celsius")), Night: unit.Hours(9),
-			Fish:     unit.GramsPerDay(rapid.Float64Range(0, 500).Draw(t, "fish")),
-			FallFlow: unit.LitresPerHour(rapid.Float64Range(0, 20_000).Draw(t, "flow")), Efficiency: 0.3,
+			Fish:   unit.GramsPerDay(rapid.Float64Range(0, 500).Draw(t, "fish")),
+			Falls:  oxygen.Falls{Flow: unit.LitresPerHour(rapid.Float64Range(0, 20_000).Draw(t, "flow")), Low: 0.2, High: 0.4},
+			AirLow: unit.LitresPerHour(rapid.Float64Range(0, 2000).Draw(t, "air")), AirHigh: unit.LitresPerHour(2000),
 		}
 		n, err := oxygen.AtDawn(nil, in)
 		require.NoError(t, err)
 		const lastBits = 1 + 1e-12 // where a fall is next to nothing, both sides differ by rounding alone
+		assert.LessOrEqual(t, n.PowerOff, n.PumpOff*lastBits)
 		assert.LessOrEqual(t, n.PumpOff, n.Low*lastBits)
 		assert.LessOrEqual(t, n.Low, n.High*lastBits)
 		assert.LessOrEqual(t, n.High, n.Saturation*lastBits)

@@ -213,7 +213,7 @@ func TestRunNamesEveryProblem(t *testing.T) {
 	for _, p := range problems {
 		list = append(list, p.Field)
 	}
-	for _, field := range []string{"pond_volume_l", "water_temperature_c", "ph", "until_days", "start.tan_mg_per_l", "kinetics.half_a_mg_per_l", "load", "load[1].tan_g_per_day", "load[1].from_day"} {
+	for _, field := range []string{"pond_volume_l", "water_temperature_c", "ph", "days", "start.tan_mg_per_l", "kinetics.half_a_mg_per_l", "load", "load[1].tan_g_per_day", "load[1].from_day"} {
 		assert.Contains(t, list, field)
 	}
 }

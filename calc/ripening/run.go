@@ -1,9 +1,11 @@
 package ripening
 
 import (
+	"errors"
 	"fmt"
 
 	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/ode"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
@@ -42,12 +44,19 @@ type Input struct {
 	Start       State
 	Room        unit.Concentration // bacteria the media have room for, by pond volume; 0 is no limit
 	Until       unit.Time
-	Limit       unit.Concentration // ammonia and nitrite each, as nitrogen, that count as ripe; 0 takes RipeBelow
-	Kinetics    Kinetics           // nothing takes NitrifierKinetics
+	Limits      Limits      // below which the filter counts as ripe; either, where 0, takes RipeLimits
+	Kinetics    Kinetics    // nothing takes NitrifierKinetics
+	Stop        func() bool // asked after each step; true ends the run with ErrStopped. Nil never does.
 }
 
-// RipeBelow is the ammonia, and the nitrite, below which a filter counts as ripe: what a test kit just shows.
-const RipeBelow = unit.Concentration(0.25e-3)
+// UsualOxygen is that of a pond kept in air, a little below saturation in summer. It is an assumption.
+const UsualOxygen = unit.Concentration(7e-3)
+
+// UsualSpan is how long a new filter is followed where nobody says otherwise.
+const UsualSpan = unit.Time(60 * 86400)
+
+// ErrStopped means that Input.Stop ended the run.
+var ErrStopped = errors.New("ripening: stopped")
 
 // A Peak is a highest value and when it came.
 type Peak struct {
@@ -70,12 +79,10 @@ var tolerance = ode.Tolerance{Relative: 1e-9, Absolute: 1e-11}
 
 // Run follows the pond. Problems of the input are in err, an input.Errors.
 func Run(t *working.Trail, in Input) (Result, error) {
-	if err := check(in); err != nil {
+	if err := in.Check(); err != nil {
 		return Result{}, err
 	}
-	if in.Limit == 0 {
-		in.Limit = RipeBelow
-	}
+	in.Limits = in.Limits.Or(RipeLimits(in.Temperature, in.PH))
 	if in.Kinetics == (Kinetics{}) {
 		in.Kinetics = NitrifierKinetics.Run(t, KineticsInput{Temperature: in.Temperature})
 	}
@@ -103,11 +110,22 @@ func follow(m model, in Input) (Result, error) {
 		}
 		m.load = step.TAN.GramsPerDay() / in.Pond.CubicMetres()
 		if err := ode.Solve(m.rates, y, from, to, tolerance, w.see); err != nil {
-			return Result{}, fmt.Errorf("ripening: %w", err)
+			return Result{}, tooFast(err, in.Until)
 		}
 		brought += (m.load + m.exchange*(m.tapTAN+m.tapNitrate)) * (to - from)
 	}
 	return w.result(y, in, brought), nil
+}
+
+// tooFast says to the caller what a system that is far faster than its run means in a pond.
+func tooFast(err error, until unit.Time) error {
+	if !errors.Is(err, ode.ErrTooManySteps) && !errors.Is(err, ode.ErrStepTooSmall) {
+		return fmt.Errorf("ripening: %w", err)
+	}
+	return input.Error{
+		Field: "days", Problem: fmt.Sprintf("so much happens in this water that %g days cannot be followed", until.Days()),
+		Change: "follow fewer days, or give less ammonia",
+	}
 }
 
 func (s State) vector() []float64 {

@@ -59,7 +59,7 @@ var SteadyState = working.Formula[SteadyStateInput, Steady]{
 // Rest gives the state the pond comes to under its last load, and whether there is one: it needs a water change, growth
 // that outpaces decay, food for both kinds, and no limit on room.
 func Rest(t *working.Trail, in Input) (Steady, bool, error) {
-	if err := check(in); err != nil {
+	if err := in.Check(); err != nil {
 		return Steady{}, false, err
 	}
 	if in.Kinetics == (Kinetics{}) {

@@ -9,12 +9,8 @@ import (
 	"example.com/pondwright/calc/unit"
 )
 
-// Nitrite is held below the first by habit of the trade; above the second it is called toxic. As nitrogen.
-const (
-	nitritePractice = unit.Concentration(0.3e-3)
-	nitriteToxic    = unit.Concentration(1e-3)
-	unionisedHarm   = unit.Concentration(0.05e-3)
-)
+// unionisedHarm is un-ionised ammonia, as nitrogen, above which harm is expected.
+const unionisedHarm = unit.Concentration(0.05e-3)
 
 func verdicts(in Input, r Result) []finding.Finding {
 	found := []finding.Finding{{
@@ -31,7 +27,7 @@ func verdicts(in Input, r Result) []finding.Finding {
 	if !r.Ripe {
 		found = append(found, finding.Finding{
 			Code: "FILTER_NOT_RIPE", Severity: finding.Caution, Subject: "filter",
-			Sentence: fmt.Sprintf("After %.0f days ammonia or nitrite still stands above %.2f mg/L.", in.Until.Days(), in.Limit.MilligramsPerLitre()),
+			Sentence: fmt.Sprintf("After %.0f days ammonia still stands above %.2f mg/L, or nitrite above %.2f.", in.Until.Days(), in.Limits.TAN.MilligramsPerLitre(), in.Limits.Nitrite.MilligramsPerLitre()),
 			Value:    finding.Of(in.Until.Days(), "days"), Change: "Stock less or more slowly, seed the filter from a ripe one, or start in warmer water.", Source: source.MonodNitrification,
 		})
 	}
@@ -69,12 +65,12 @@ func nitriteVerdict(r Result) *finding.Finding {
 	f := finding.Finding{Subject: "fish", Value: finding.Of(r.Nitrite.Value.MilligramsPerLitre(), "mg/L"),
 		Change: "Stock fewer fish at first; chloride at ten times the nitrite protects many fish, ask a vet."}
 	switch {
-	case r.Nitrite.Value > nitriteToxic:
+	case r.Nitrite.Value > NitriteToxic:
 		f.Code, f.Severity, f.Source = "NITRITE_PEAK_HARMFUL", finding.Stop, source.SmallScale
-		f.Limit = finding.Of(nitriteToxic.MilligramsPerLitre(), "mg/L")
-	case r.Nitrite.Value > nitritePractice:
+		f.Limit = finding.Of(NitriteToxic.MilligramsPerLitre(), "mg/L")
+	case r.Nitrite.Value > NitritePractice:
 		f.Code, f.Severity, f.Source = "NITRITE_PEAK_HIGH", finding.Caution, source.Practice
-		f.Limit = finding.Of(nitritePractice.MilligramsPerLitre(), "mg/L")
+		f.Limit = finding.Of(NitritePractice.MilligramsPerLitre(), "mg/L")
 	default:
 		return nil
 	}

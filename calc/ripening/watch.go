@@ -9,7 +9,8 @@ import (
 
 // watch looks on while the run goes, and remembers peaks, days and when the limits were last passed.
 type watch struct {
-	limit     float64
+	limits    [2]float64 // of tan and nitrite
+	stop      func() bool
 	peak      [2]struct{ value, at float64 } // of tan and nitrite
 	lastAbove float64                        // day until which one of them was above the limit
 	above     bool                           // at the end of the last step
@@ -18,17 +19,23 @@ type watch struct {
 }
 
 func newWatch(y []float64, in Input) *watch {
-	w := &watch{limit: in.Limit.MilligramsPerLitre(), days: make([]State, 0, int(in.Until.Days())+1)}
+	w := &watch{
+		limits: [2]float64{in.Limits.TAN.MilligramsPerLitre(), in.Limits.Nitrite.MilligramsPerLitre()},
+		stop:   in.Stop, days: make([]State, 0, int(in.Until.Days())+1),
+	}
 	copy(w.start[:], y)
 	w.days = append(w.days, state(func(i int) float64 { return y[i] }))
 	for i := range w.peak {
 		w.peak[i].value = y[i]
-		w.above = w.above || y[i] > w.limit
+		w.above = w.above || y[i] > w.limits[i]
 	}
 	return w
 }
 
-func (w *watch) see(s *ode.Step) {
+func (w *watch) see(s *ode.Step) error {
+	if w.stop != nil && w.stop() {
+		return ErrStopped
+	}
 	for day := float64(len(w.days)); day <= s.To; day++ {
 		w.days = append(w.days, state(func(i int) float64 { return s.At(day, i) }))
 	}
@@ -38,11 +45,12 @@ func (w *watch) see(s *ode.Step) {
 		if s.Crests(i) {
 			value, at := highest(s, i)
 			w.seePeak(i, value, at)
-			if value > w.limit && !w.above {
-				w.lastAbove = max(w.lastAbove, lastAbove(s, w.limit, at, s.To))
+			if value > w.limits[i] && !w.above {
+				w.lastAbove = max(w.lastAbove, w.leaves(s, at, s.To))
 			}
 		}
 	}
+	return nil
 }
 
 func (w *watch) seePeak(i int, value, at float64) {
@@ -54,21 +62,24 @@ func (w *watch) seePeak(i int, value, at float64) {
 // cross keeps lastAbove up to date from one end of a step to the other.
 func (w *watch) cross(s *ode.Step) {
 	was := w.above
-	w.above = worst(s, s.To) > w.limit
+	w.above = w.exceeds(s, s.To)
 	switch {
 	case w.above:
 		w.lastAbove = s.To
 	case was:
-		w.lastAbove = max(w.lastAbove, lastAbove(s, w.limit, s.From, s.To))
+		w.lastAbove = max(w.lastAbove, w.leaves(s, s.From, s.To))
 	}
 }
 
-func worst(s *ode.Step, t float64) float64 { return max(s.At(t, tan), s.At(t, nitrite)) }
+func (w *watch) exceeds(s *ode.Step, t float64) bool {
+	return s.At(t, tan) > w.limits[tan] || s.At(t, nitrite) > w.limits[nitrite]
+}
 
-// lastAbove finds when the worse of both comes down through the limit, which it is above at one time and below at the other.
-func lastAbove(s *ode.Step, limit, above, below float64) float64 {
+// leaves finds when the last of both comes down through its limit, which one of them is above at one time and neither at
+// the other.
+func (w *watch) leaves(s *ode.Step, above, below float64) float64 {
 	for range 40 {
-		if mid := (above + below) / 2; worst(s, mid) > limit {
+		if mid := (above + below) / 2; w.exceeds(s, mid) {
 			above = mid
 		} else {
 			below = mid

@@ -16,12 +16,13 @@ const (
 	warmest   = unit.Temperature(40)
 	leastFeed = unit.Ratio(0.1) // protein
 	mostFeed  = unit.Ratio(0.7)
+	mostYears = unit.Time(100 * 366 * 86400)
 )
 
-// checkGroups reports under path, "fish" or "additions".
-func checkGroups(problems *input.Errors, path string, groups []Group) {
+// checkGroups reports fields such as "groups[0].length_cm".
+func checkGroups(problems *input.Errors, groups []Group) {
 	for i, g := range groups {
-		field := func(name string) string { return fmt.Sprintf("%s[%d].%s", path, i, name) }
+		field := func(name string) string { return fmt.Sprintf("groups[%d].%s", i, name) }
 		if g.Species < Goldfish || g.Species > Other {
 			problems.Add(field("species"), "give goldfish, koi, carp or other", "no kind of fish")
 		}
@@ -29,20 +30,34 @@ func checkGroups(problems *input.Errors, path string, groups []Group) {
 			problems.Add(field("count"), "give the number of fish, or leave the group out", "%d fish", g.Count)
 		}
 		if !(g.Length >= shortest && g.Length <= longest) {
-			problems.Add(field("length_m"), "give the total length in metres, 0.01 to 1.5", "no fish is %g m long", g.Length.Metres())
+			problems.Add(field("length_cm"), "give the total length, 1 to 150 cm", "no fish is %g cm long", g.Length.Centimetres())
 		}
 		if g.GrownLength != 0 && !(g.GrownLength >= g.Length && g.GrownLength <= longest) {
-			problems.Add(field("grown_length_m"), "give at least the length now, at most 1.5 m, or nothing",
-				"a fish of %g m does not grow to %g m", g.Length.Metres(), g.GrownLength.Metres())
+			problems.Add(field("grown_length_cm"), "give at least the length now, at most 150 cm, or nothing",
+				"a fish of %g cm does not grow to %g cm", g.Length.Centimetres(), g.GrownLength.Centimetres())
+		}
+		checkYears(problems, field("after_years"), g.After)
+		if g.Build != (Build{}) {
+			checkBuild(problems, field, g.Build)
 		}
 	}
 }
 
+// checkBuild: exponents of 2.5 to 3.5 are plausible (Froese 2006); coefficients beyond these belong to eels and balls.
+func checkBuild(problems *input.Errors, field func(string) string, b Build) {
+	problems.Between(field("length_mass_coefficient"), b.Coefficient, 0.0005, 0.1, "give a of W = a L^b for W in g and L in cm, and b with it, or neither")
+	problems.Between(field("length_mass_exponent"), b.Exponent, 2.5, 3.5, "give b of W = a L^b, and a with it, or neither")
+}
+
 func checkFeeding(problems *input.Errors, f Feeding) {
-	if !(f.Temperature >= coldest && f.Temperature <= warmest) {
-		problems.Add("water_temperature_c", "give the water temperature, -2 to 40 °C", "%g °C", f.Temperature.Celsius())
+	problems.Between("water_temperature_c", f.Temperature.Celsius(), coldest.Celsius(), warmest.Celsius(), "give the water temperature")
+	if f.Protein != 0 {
+		problems.Between("protein_percent", f.Protein.Percent(), leastFeed.Percent(), mostFeed.Percent(), "give the share of protein on the feed's label, or nothing")
 	}
-	if f.Protein != 0 && !(f.Protein >= leastFeed && f.Protein <= mostFeed) {
-		problems.Add("protein", "give the share of protein on the feed's label, 0.1 to 0.7, or nothing", "%g is no share of protein", f.Protein.Float())
+}
+
+func checkYears(problems *input.Errors, field string, t unit.Time) {
+	if !(t >= 0 && t <= mostYears) {
+		problems.Add(field, "give 0 to 100 years", "%g days", t.Days())
 	}
 }

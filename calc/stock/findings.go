@@ -19,21 +19,29 @@ func assumptions(groups []Group, f Feeding) []finding.Finding {
 }
 
 func fishFindings(groups []Group) []finding.Finding {
-	var found []finding.Finding
-	for s := Goldfish; s <= Other; s++ {
-		if slices.ContainsFunc(groups, func(g Group) bool { return g.Species == s && g.GrownLength == 0 }) {
-			found = append(found, grownLengthTaken(s))
-		}
+	found := grownLengths(groups)
+	byKind := func(s Species) bool {
+		return slices.ContainsFunc(groups, func(g Group) bool { return g.Species == s && g.Build == (Build{}) })
 	}
-	if slices.ContainsFunc(groups, func(g Group) bool { return g.Species == Koi }) {
+	if byKind(Koi) {
 		found = append(found, roundKoi)
 	}
-	if slices.ContainsFunc(groups, func(g Group) bool { return g.Species == Other }) {
+	if byKind(Other) {
 		found = append(found, otherFish)
 	}
 	for _, g := range groups {
 		if outside := outsideLength(g.Length); outside != "" {
 			return append(found, unusualLength(g.Length))
+		}
+	}
+	return found
+}
+
+func grownLengths(groups []Group) []finding.Finding {
+	var found []finding.Finding
+	for s := Goldfish; s <= Other; s++ {
+		if slices.ContainsFunc(groups, func(g Group) bool { return g.Species == s && g.GrownLength == 0 }) {
+			found = append(found, grownLengthTaken(s))
 		}
 	}
 	return found
@@ -57,7 +65,7 @@ var roundKoi = finding.Finding{
 var otherFish = finding.Finding{
 	Code: "FISH_MASS_GENERAL", Severity: finding.Caution, Subject: "fish",
 	Sentence: "Fish that are neither goldfish nor carp were given the median exponent of all species and a deep build; slender fish weigh less.",
-	Change:   "Weigh one, or take the larger of two guesses at its length.", Source: source.LengthMassMedian,
+	Change:   "Weigh one, or give the length–mass coefficient and exponent of its kind.", Source: source.LengthMassMedian,
 }
 
 func unusualLength(l unit.Length) finding.Finding {
@@ -70,11 +78,7 @@ func unusualLength(l unit.Length) finding.Finding {
 
 func proteinFindings(p unit.Ratio) []finding.Finding {
 	if p == 0 {
-		return []finding.Finding{{
-			Code: "PROTEIN_ASSUMED", Severity: finding.Note, Subject: "feed",
-			Sentence: fmt.Sprintf("No protein content was given, so %.0f %% was taken.", TypicalProtein.Percent()),
-			Value:    finding.Of(TypicalProtein.Percent(), "%"), Change: "Read the feed's label.", Source: source.CarpProtein,
-		}}
+		return []finding.Finding{ProteinAssumed()}
 	}
 	if outsideProtein(p) == "" {
 		return nil
@@ -84,6 +88,15 @@ func proteinFindings(p unit.Ratio) []finding.Finding {
 		Sentence: fmt.Sprintf("Feed with %.0f %% protein lies outside the 20 to 50 %% the waste figures are used for here.", p.Percent()),
 		Value:    finding.Of(p.Percent(), "%"), Change: "Check the feed's label.", Source: source.FeedWaste,
 	}}
+}
+
+// ProteinAssumed is the finding that TypicalProtein was taken.
+func ProteinAssumed() finding.Finding {
+	return finding.Finding{
+		Code: "PROTEIN_ASSUMED", Severity: finding.Note, Subject: "feed",
+		Sentence: fmt.Sprintf("No protein content was given, so %.0f %% was taken.", TypicalProtein.Percent()),
+		Value:    finding.Of(TypicalProtein.Percent(), "%"), Change: "Read the feed's label.", Source: source.CarpProtein,
+	}
 }
 
 func waterFindings(T unit.Temperature) []finding.Finding {

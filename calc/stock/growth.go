@@ -3,6 +3,7 @@ package stock
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
@@ -11,8 +12,11 @@ import (
 	"example.com/pondwright/calc/working"
 )
 
+// Year is a mean year.
+const Year = unit.Time(365.25 * 86400)
+
 // GrowthRate is how fast a fish nears its grown length in a temperate garden pond.
-const GrowthRate = unit.PerTime(0.2 / (365.25 * 86400)) // 0.2 a year
+const GrowthRate = unit.PerTime(0.2 / float64(Year)) // 0.2 a year
 
 // GrowthInput is a fish and the years it is given.
 type GrowthInput struct {
@@ -36,58 +40,75 @@ var Growth = working.Formula[GrowthInput, unit.Length]{
 	},
 }
 
-// An Addition is fish to be put in some years from now.
-type Addition struct {
-	Group
-	After unit.Time
-}
-
-// Ahead gives the load some time from now: the fish there are, grown on, and those that will have been added by then.
-// Problems of the input are in err, as for Loads; those of additions have fields such as "additions[0].length_m".
-func Ahead(t *working.Trail, groups []Group, additions []Addition, f Feeding, after unit.Time) (Load, []finding.Finding, error) {
-	if err := checkAhead(groups, additions, f, after); err != nil {
-		return Load{}, nil, err
+// Then gives the fish as they will be some time from now: those there are, grown on, and those that will have been put
+// in by then. Each is given as long as it will be that day, now and grown, so that any load of them is the load of that
+// day. Problems of the input are in err, as for Loads.
+func Then(t *working.Trail, groups []Group, after unit.Time) ([]Group, []finding.Finding, error) {
+	var problems input.Errors
+	checkGroups(&problems, groups)
+	checkYears(&problems, "after_years", after)
+	if err := problems.Err(); err != nil {
+		return nil, nil, err
 	}
-	grown := make([]Group, 0, len(groups)+len(additions))
+	var grown []Group
 	for _, g := range groups {
-		grown = append(grown, g.after(t, after))
-	}
-	for _, a := range additions {
-		if a.After <= after {
-			grown = append(grown, a.Group.after(t, after-a.After))
+		if g.After <= after {
+			grown = append(grown, g.then(t, after-g.After))
 		}
 	}
-	load, _, findings, err := Loads(t, grown, f)
-	return load, append(findings, growthAssumed), err
+	found := grownLengths(groups)
+	if after > 0 && len(grown) > 0 {
+		found = append(found, growthAssumed)
+	}
+	return grown, found, nil
 }
 
-func (g Group) after(t *working.Trail, time unit.Time) Group {
-	g.GrownLength = g.grownLength()
-	g.Length = Growth.Run(t, GrowthInput{Length: g.Length, Grown: g.GrownLength, Rate: GrowthRate, Time: time})
+// Grown gives all fish, those yet to be put in among them, as they will be when grown; otherwise as Then.
+func Grown(groups []Group) ([]Group, []finding.Finding, error) {
+	var problems input.Errors
+	if checkGroups(&problems, groups); problems.Err() != nil {
+		return nil, nil, problems.Err()
+	}
+	grown := slices.Clone(groups)
+	for i, g := range groups {
+		grown[i].Length, grown[i].GrownLength, grown[i].After = g.grownLength(), g.grownLength(), 0
+	}
+	return grown, grownLengths(groups), nil
+}
+
+// Ahead gives the load some time from now; see Then.
+func Ahead(t *working.Trail, groups []Group, f Feeding, after unit.Time) (Load, []finding.Finding, error) {
+	var problems input.Errors
+	checkFeeding(&problems, f)
+	grown, grew, err := Then(t, groups, after)
+	problems.AddUnder("", err)
+	if err := problems.Err(); err != nil {
+		return Load{}, nil, err
+	}
+	load, _, found, err := Loads(t, grown, f)
+	return load, append(grew, found...), err
+}
+
+// Years gives the load from year to year, n of them after the first, which is now; see Ahead.
+func Years(t *working.Trail, groups []Group, f Feeding, n int) ([]Load, []finding.Finding, error) {
+	loads := make([]Load, n+1)
+	var found []finding.Finding
+	for y := range loads {
+		t.About(fmt.Sprintf("after %d years", y))
+		var err error
+		if loads[y], found, err = Ahead(t, groups, f, unit.Time(y)*Year); err != nil {
+			return nil, nil, err
+		}
+	}
+	t.About("")
+	return loads, found, nil
+}
+
+func (g Group) then(t *working.Trail, time unit.Time) Group {
+	g.Length = Growth.Run(t, GrowthInput{Length: g.Length, Grown: g.grownLength(), Rate: GrowthRate, Time: time})
+	g.GrownLength, g.After = g.Length, 0
 	return g
 }
-
-func checkAhead(groups []Group, additions []Addition, f Feeding, after unit.Time) error {
-	var problems input.Errors
-	checkGroups(&problems, "fish", groups)
-	checkFeeding(&problems, f)
-	added := make([]Group, len(additions))
-	for i, a := range additions {
-		added[i] = a.Group
-		checkYears(&problems, fmt.Sprintf("additions[%d].after_years", i), a.After)
-	}
-	checkGroups(&problems, "additions", added)
-	checkYears(&problems, "after_years", after)
-	return problems.Err()
-}
-
-func checkYears(problems *input.Errors, field string, t unit.Time) {
-	if !(t >= 0 && t <= mostYears) {
-		problems.Add(field, "give 0 to 100 years", "%g days", t.Days())
-	}
-}
-
-const mostYears = unit.Time(100 * 366 * 86400)
 
 var growthAssumed = finding.Finding{
 	Code: "GROWTH_ASSUMED", Severity: finding.Note, Subject: "fish",

@@ -38,7 +38,7 @@ func TestGrowthAgainstFarmedCarp(t *testing.T) {
 		farmed[row.Text("basis")] = row
 	}
 	summers := func(n float64) float64 {
-		load, _, err := stock.Ahead(nil, []stock.Group{{Species: stock.Koi, Count: 1, Length: unit.Centimetres(14)}}, nil, stock.Feeding{Temperature: 20}, years(n-1))
+		load, _, err := stock.Ahead(nil, []stock.Group{{Species: stock.Koi, Count: 1, Length: unit.Centimetres(14)}}, stock.Feeding{Temperature: 20}, years(n-1))
 		require.NoError(t, err)
 		return load.Mass.Kilograms()
 	}
@@ -53,32 +53,84 @@ func TestGrowthAgainstFarmedCarp(t *testing.T) {
 
 func TestAheadAddsPlannedFish(t *testing.T) {
 	there := []stock.Group{{Species: stock.Koi, Count: 2, Length: unit.Centimetres(40), GrownLength: unit.Centimetres(60)}}
-	later := []stock.Addition{{Group: stock.Group{Species: stock.Goldfish, Count: 5, Length: unit.Centimetres(10)}, After: years(2)}}
+	later := stock.Group{Species: stock.Goldfish, Count: 5, Length: unit.Centimetres(10), After: years(2)}
+	planned := append(there, later)
 	feeding := stock.Feeding{Temperature: 20, Protein: 0.35}
 
-	now, _, err := stock.Ahead(nil, there, later, feeding, 0)
+	now, _, err := stock.Ahead(nil, planned, feeding, 0)
 	require.NoError(t, err)
 	plain, grown, _, err := stock.Loads(nil, there, feeding)
 	require.NoError(t, err)
 	assert.Equal(t, plain, now)
 
-	soon, findings, err := stock.Ahead(nil, there, later, feeding, years(3))
+	both, all, _, err := stock.Loads(nil, planned, feeding) // now without them, grown with
+	require.NoError(t, err)
+	assert.Equal(t, now, both)
+	assert.Equal(t, grown.Count+5, all.Count)
+
+	soon, findings, err := stock.Ahead(nil, planned, feeding, years(3))
 	require.NoError(t, err)
 	assert.Equal(t, 7, soon.Count)
-	koi, _, err := stock.Ahead(nil, there, nil, feeding, years(3))
+	koi, _, err := stock.Ahead(nil, there, feeding, years(3))
 	require.NoError(t, err)
-	goldfish, _, err := stock.Ahead(nil, []stock.Group{later[0].Group}, nil, feeding, years(1)) // in the pond for one year
+	later.After = 0
+	goldfish, _, err := stock.Ahead(nil, []stock.Group{later}, feeding, years(1)) // in the pond for one year
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(koi.Mass+goldfish.Mass), float64(soon.Mass), 1e-12)
 	assert.Contains(t, codes(findings), "GROWTH_ASSUMED")
 
-	old, _, err := stock.Ahead(nil, there, nil, feeding, years(90))
+	old, _, err := stock.Ahead(nil, there, feeding, years(90))
 	require.NoError(t, err)
 	assert.InEpsilon(t, float64(grown.TAN), float64(old.TAN), 1e-6) // e^-18 is left to grow
 
-	_, _, err = stock.Ahead(nil, there, []stock.Addition{{}}, feeding, -1)
-	assert.ErrorContains(t, err, "additions[0].count")
+	_, _, err = stock.Ahead(nil, []stock.Group{{After: -1}}, stock.Feeding{Temperature: 99}, -1)
+	assert.ErrorContains(t, err, "groups[0].count")
+	assert.ErrorContains(t, err, "groups[0].after_years")
+	assert.ErrorContains(t, err, "water_temperature_c")
 	assert.ErrorContains(t, err, "after_years")
+}
+
+func TestYears(t *testing.T) {
+	groups := []stock.Group{
+		{Species: stock.Koi, Count: 2, Length: unit.Centimetres(40)},
+		{Species: stock.Goldfish, Count: 5, Length: unit.Centimetres(10), After: years(2)},
+	}
+	feeding := stock.Feeding{Temperature: 20, Protein: 0.35}
+	loads, found, err := stock.Years(nil, groups, feeding, 3)
+	require.NoError(t, err)
+	require.Len(t, loads, 4)
+	assert.Contains(t, codes(found), "GROWTH_ASSUMED")
+	for y, load := range loads {
+		want, _, err := stock.Ahead(nil, groups, feeding, years(float64(y)))
+		require.NoError(t, err)
+		assert.Equal(t, want, load)
+		assert.Equal(t, map[bool]int{false: 2, true: 7}[y >= 2], load.Count)
+	}
+}
+
+// Whoever asks for the grown fish, or for the fish of a day, gets fish whose load is the load of that day.
+func TestGrownAndThenAreThatDay(t *testing.T) {
+	groups := []stock.Group{
+		{Species: stock.Koi, Count: 2, Length: unit.Centimetres(40)},
+		{Species: stock.Goldfish, Count: 5, Length: unit.Centimetres(10), After: years(2)},
+	}
+	feeding := stock.Feeding{Temperature: 20, Protein: 0.35}
+	_, want, _, err := stock.Loads(nil, groups, feeding)
+	require.NoError(t, err)
+	grown, found, err := stock.Grown(groups)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"GROWN_LENGTH_ASSUMED", "GROWN_LENGTH_ASSUMED"}, codes(found))
+	now, later, _, err := stock.Loads(nil, grown, feeding)
+	require.NoError(t, err)
+	assert.Equal(t, want, now)
+	assert.Equal(t, want, later)
+
+	soon, _, err := stock.Then(nil, groups, years(1))
+	require.NoError(t, err)
+	assert.Len(t, soon, 1)
+	assert.InDelta(t, 70-30*0.818731, soon[0].Length.Centimetres(), 1e-4) // e^-0.2 to six digits
+	_, _, err = stock.Grown([]stock.Group{{}})
+	assert.Error(t, err)
 }
 
 // The relation as computed elsewhere (Python); rows outside the range of its fish check the arithmetic only, and the
@@ -91,4 +143,18 @@ func TestRespirationAgainstTable(t *testing.T) {
 		assert.InEpsilon(t, row.Float("critical_DO_mg_per_L"), stock.CriticalOxygen.Eval(in).MilligramsPerLitre(), tenDigits)
 		assert.Equal(t, row.Text("in_range") == "true", stock.Respiration.Outside(in) == "")
 	}
+}
+
+// Resting oxygen is that of each fish, by number; fish larger than those measured are owned up to.
+func TestRestingOxygen(t *testing.T) {
+	carp := stock.Group{Species: stock.Carp, Count: 10, Length: unit.Centimetres(12)}
+	one := stock.Respiration.Eval(stock.RespirationInput{Mass: unit.Grams(0.01479 * 1685.5), Temperature: 20}) // 12^2.99 to five digits
+	sum, found, err := stock.RestingOxygen(nil, []stock.Group{carp}, 20)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 10*one.GramsPerDay(), sum.GramsPerDay(), 1e-4)
+	assert.Empty(t, found)
+	carp.Length = unit.Centimetres(60)
+	_, found, err = stock.RestingOxygen(nil, []stock.Group{carp, carp}, 20)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"RESPIRATION_STRETCHED"}, codes(found))
 }

@@ -1,6 +1,8 @@
 package stock
 
 import (
+	"slices"
+
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/unit"
@@ -13,6 +15,8 @@ type Group struct {
 	Count       int
 	Length      unit.Length // total length now, tail and all
 	GrownLength unit.Length // total length one day; 0 takes Species.GrownLength
+	After       unit.Time   // until it is put in; 0 is there already
+	Build       Build       // nothing takes that of the species
 }
 
 // Feeding is what decides how much is fed and what it turns into.
@@ -32,12 +36,13 @@ type Load struct {
 	Solids        unit.MassRate // dry
 }
 
-// Loads gives the load of the fish as they are and as they will be when grown, at the same water temperature.
+// Loads gives the load of the fish that are there now and of all, those yet to be put in among them, when they are grown,
+// at the same water temperature.
 //
-// Every problem of the input is in err, an input.Errors with field paths such as "fish[0].length_m".
+// Every problem of the input is in err, an input.Errors with field paths such as "groups[0].length_cm".
 func Loads(t *working.Trail, groups []Group, f Feeding) (now, grown Load, findings []finding.Finding, err error) {
 	var problems input.Errors
-	checkGroups(&problems, "fish", groups)
+	checkGroups(&problems, groups)
 	checkFeeding(&problems, f)
 	if err := problems.Err(); err != nil {
 		return Load{}, Load{}, nil, err
@@ -46,7 +51,7 @@ func Loads(t *working.Trail, groups []Group, f Feeding) (now, grown Load, findin
 	if f.Protein == 0 {
 		f.Protein = TypicalProtein
 	}
-	now = loadOf(t, groups, f, func(g Group) unit.Length { return g.Length })
+	now = loadOf(t, there(groups), f, Group.length)
 	grown = loadOf(t, groups, f, Group.grownLength)
 	return now, grown, findings, nil
 }
@@ -54,16 +59,48 @@ func Loads(t *working.Trail, groups []Group, f Feeding) (now, grown Load, findin
 func loadOf(t *working.Trail, groups []Group, f Feeding, length func(Group) unit.Length) Load {
 	var l Load
 	for _, g := range groups {
-		w := g.Species.mass(t, length(g))
-		share := Ration.Run(t, RationInput{Temperature: f.Temperature, Mass: w})
+		one := g.portray(t, length(g), f.Temperature)
 		l.Count += g.Count
-		l.Mass += unit.Mass(g.Count) * w
-		l.Feed += Feed.Run(t, FeedInput{Count: g.Count, Mass: w, Ration: share})
+		l.Mass += unit.Mass(g.Count) * one.Mass
+		l.Feed += Feed.Run(t, FeedInput{Count: g.Count, Mass: one.Mass, Ration: one.Ration})
 	}
 	waste := WasteFromFeed.Run(t, WasteInput{Feed: l.Feed, Protein: f.Protein})
 	l.TAN, l.OxygenDemand, l.CarbonDioxide, l.Solids = waste.TAN, waste.OxygenDemand, waste.CarbonDioxide, waste.Solids
 	return l
 }
+
+// A Portrait is one fish of a group.
+type Portrait struct {
+	Length unit.Length
+	Mass   unit.Mass
+	Ration unit.PerTime // of its own mass
+}
+
+// Portraits gives one fish of each group as it is, or will be on the day it is put in, and as it will be when grown. There
+// are none of groups that Loads would refuse.
+func Portraits(groups []Group, temperature unit.Temperature) (now, grown []Portrait) {
+	var problems input.Errors
+	if checkGroups(&problems, groups); problems.Err() != nil {
+		return nil, nil
+	}
+	for _, g := range groups {
+		now = append(now, g.portray(nil, g.Length, temperature))
+		grown = append(grown, g.portray(nil, g.grownLength(), temperature))
+	}
+	return now, grown
+}
+
+func (g Group) portray(t *working.Trail, l unit.Length, temperature unit.Temperature) Portrait {
+	w := g.mass(t, l)
+	return Portrait{Length: l, Mass: w, Ration: Ration.Run(t, RationInput{Temperature: temperature, Mass: w})}
+}
+
+// there are the groups that need not be put in yet.
+func there(groups []Group) []Group {
+	return slices.DeleteFunc(slices.Clone(groups), func(g Group) bool { return g.After > 0 })
+}
+
+func (g Group) length() unit.Length { return g.Length }
 
 // grownLength is the length the group will reach. A fish already longer than its kind usually gets stays as it is.
 func (g Group) grownLength() unit.Length {

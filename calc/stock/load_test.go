@@ -33,6 +33,12 @@ func TestWasteFromFeedAgainstTable(t *testing.T) {
 	}
 }
 
+// 1 kg of feed with 35 % protein leaves 32.2 g of ammonia nitrogen (Timmons & Ebeling, from memory), so 32.2 g come of 1 kg.
+func TestFeedForAmmonia(t *testing.T) {
+	assert.InDelta(t, 1000, stock.FeedFor(unit.GramsPerDay(32.2), 0.35).GramsPerDay(), 1e-9)
+	assert.Equal(t, stock.FeedFor(1, 0.35), stock.FeedFor(1, 0))
+}
+
 // A formal koi pond of 14 fish: 45 cm now, 70 cm later. The mass is that of the length–mass table, the ration a fish's
 // mass to the power 0.8 times 1.1667 % at 20 °C, all by hand.
 func TestLoadsOfAKoiPond(t *testing.T) {
@@ -89,7 +95,7 @@ func TestLoadsNameEveryProblem(t *testing.T) {
 	for _, p := range problems {
 		fields = append(fields, p.Field)
 	}
-	assert.Equal(t, []string{"fish[0].species", "fish[1].count", "fish[1].length_m", "fish[1].grown_length_m", "water_temperature_c", "protein"}, fields)
+	assert.Equal(t, []string{"groups[0].species", "groups[1].count", "groups[1].length_cm", "groups[1].grown_length_cm", "water_temperature_c", "protein_percent"}, fields)
 }
 
 func TestMoreFishAreNeverLessLoad(t *testing.T) {

@@ -1,8 +1,11 @@
 package stock
 
 import (
+	"fmt"
 	"math"
 
+	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
@@ -43,6 +46,34 @@ var CriticalOxygen = working.Formula[RespirationInput, unit.Concentration]{
 	Eval: func(in RespirationInput) unit.Concentration {
 		return unit.MilligramsPerLitre(1.35 * math.Pow(in.Mass.Grams(), -0.107))
 	},
+}
+
+// RestingOxygen gives the oxygen the fish take unfed, as they are now: what they breathe at night and in the cold.
+func RestingOxygen(t *working.Trail, groups []Group, temperature unit.Temperature) (unit.MassRate, []finding.Finding, error) {
+	var problems input.Errors
+	if checkGroups(&problems, groups); problems.Err() != nil {
+		return 0, nil, problems.Err()
+	}
+	var sum unit.MassRate
+	var found []finding.Finding
+	for _, g := range there(groups) {
+		in := RespirationInput{Mass: g.mass(t, g.Length), Temperature: temperature}
+		sum += unit.MassRate(g.Count) * Respiration.Run(t, in)
+		if found == nil && Respiration.Outside(in) != "" {
+			found = append(found, respirationStretched(in))
+		}
+	}
+	return sum, found, nil
+}
+
+func respirationStretched(in RespirationInput) finding.Finding {
+	return finding.Finding{
+		Code: "RESPIRATION_STRETCHED", Severity: finding.Note, Subject: "fish",
+		Sentence: fmt.Sprintf("What unfed fish breathe was measured on fish of 1 to 50 g at 15 to 30 °C and is carried on to %.0f g at %.1f °C here; it reads low for large carp.",
+			in.Mass.Grams(), in.Temperature.Celsius()),
+		Value: finding.Of(in.Mass.Grams(), "g"), Limit: finding.Of(50, "g"),
+		Change: "Measure the oxygen at dawn.", Source: source.FishRespiration,
+	}
 }
 
 func outsideRespiration(in RespirationInput) string {

@@ -27,10 +27,10 @@ type tally struct{ fish, cm, kg float64 }
 // is not known, a rule on the water where the volume is not. There are no rules for groups that Loads would refuse.
 func Rules(area unit.Area, volume unit.Volume, groups []Group) []Rule {
 	var problems input.Errors
-	if checkGroups(&problems, "fish", groups); problems.Err() != nil {
+	if checkGroups(&problems, groups); problems.Err() != nil {
 		return nil
 	}
-	now := count(groups, func(g Group) unit.Length { return g.Length })
+	now := count(there(groups), Group.length)
 	grown := count(groups, Group.grownLength)
 	var rules []Rule
 	if known(float64(area)) {
@@ -111,7 +111,7 @@ func count(groups []Group, length func(Group) unit.Length) tally {
 		n, l := float64(g.Count), length(g)
 		sum.fish += n
 		sum.cm += n * l.Centimetres()
-		sum.kg += n * g.Species.mass(nil, l).Kilograms()
+		sum.kg += n * g.mass(nil, l).Kilograms()
 	}
 	return sum
 }

@@ -52,6 +52,17 @@ func TestRulesCountKoiByHead(t *testing.T) {
 	assert.Zero(t, stock.Rules(0, unit.Litres(3000), koi)[6].Limit.Number)
 }
 
+// Planned fish count when grown, not today.
+func TestRulesKnowPlannedFish(t *testing.T) {
+	koi := stock.Group{Species: stock.Koi, Count: 4, Length: unit.Centimetres(20), GrownLength: unit.Centimetres(60)}
+	later := koi
+	later.After = stock.Year
+	for _, r := range stock.Rules(20, 0, []stock.Group{koi, later}) {
+		assert.InDelta(t, 4*20, r.Value.Number, 1e-9)
+		assert.InDelta(t, 8*60, r.Grown.Number, 1e-9)
+	}
+}
+
 func TestRulesNeedASizeAndFish(t *testing.T) {
 	assert.Empty(t, stock.Rules(0, 0, nil))
 	assert.Empty(t, stock.Rules(unit.Area(math.NaN()), unit.Volume(math.Inf(1)), nil))

@@ -28,24 +28,23 @@ func (s Species) String() string {
 	if s < Goldfish || s > Other {
 		return "unknown fish"
 	}
-	return build[s-1].name
+	return kinds[s-1].name
 }
 
-// A physique is what the mass of a kind follows from.
-type physique struct {
-	name  string
-	a, b  float64 // W = a L^b, W in g, total length L in cm
-	grown unit.Length
-	src   source.Source
-}
+// A Build is what the mass of a fish follows from; see BodyMass.
+type Build struct{ Coefficient, Exponent float64 }
 
-// build is indexed by Species less one. Other takes the median exponent across species and the coefficient of the
+// kinds is indexed by Species less one. Other takes the median exponent across species and the coefficient of the
 // goldfish, a deep-bodied fish: slender fish weigh less, so the error is on the safe side.
-var build = [...]physique{
-	{"goldfish", 0.01479, 3.03, unit.Centimetres(25), source.CarpLengthMass},
-	{"koi", 0.01479, 2.99, unit.Centimetres(70), source.CarpLengthMass},
-	{"carp", 0.01479, 2.99, unit.Centimetres(70), source.CarpLengthMass},
-	{"other fish", 0.01479, 3.03, unit.Centimetres(45), source.LengthMassMedian},
+var kinds = [...]struct {
+	name  string
+	build Build
+	grown unit.Length
+}{
+	{"goldfish", Build{0.01479, 3.03}, unit.Centimetres(25)},
+	{"koi", Build{0.01479, 2.99}, unit.Centimetres(70)},
+	{"carp", Build{0.01479, 2.99}, unit.Centimetres(70)},
+	{"other fish", Build{0.01479, 3.03}, unit.Centimetres(45)},
 }
 
 // GrownLength is the total length taken for a grown fish of this kind where nobody has said. It is an assumption: how
@@ -54,7 +53,7 @@ func (s Species) GrownLength() unit.Length {
 	if s < Goldfish || s > Other {
 		return 0
 	}
-	return build[s-1].grown
+	return kinds[s-1].grown
 }
 
 // BodyMassInput is the length of a fish and the parameters of its kind.
@@ -86,8 +85,11 @@ func outsideLength(l unit.Length) string {
 	return ""
 }
 
-// mass is the body mass of one fish of the kind, which must be known.
-func (s Species) mass(t *working.Trail, l unit.Length) unit.Mass {
-	k := build[s-1]
-	return BodyMass.Run(t, BodyMassInput{Length: l, Coefficient: k.a, Exponent: k.b})
+// mass is the body mass of one fish of the group at a length. Its species must be known.
+func (g Group) mass(t *working.Trail, l unit.Length) unit.Mass {
+	b := g.Build
+	if b == (Build{}) {
+		b = kinds[g.Species-1].build
+	}
+	return BodyMass.Run(t, BodyMassInput{Length: l, Coefficient: b.Coefficient, Exponent: b.Exponent})
 }

@@ -1,9 +1,11 @@
 package stock_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"example.com/pondwright/calc/internal/reftest"
@@ -54,4 +56,25 @@ func TestSpeciesSayTheirNames(t *testing.T) {
 	assert.Equal(t, "koi", stock.Koi.String())
 	assert.Equal(t, "unknown fish", stock.Species(0).String())
 	assert.Zero(t, stock.Species(9).GrownLength())
+}
+
+// Any fish by its own parameters: the worked figure of the relation for carp comes back through them.
+func TestBuildOfOtherKinds(t *testing.T) {
+	own := stock.Group{Species: stock.Other, Count: 1, Length: unit.Centimetres(50), Build: stock.Build{Coefficient: 0.01479, Exponent: 2.99}}
+	now, _, found, err := stock.Loads(nil, []stock.Group{own}, stock.Feeding{Temperature: 20, Protein: 0.35})
+	require.NoError(t, err)
+	assert.InEpsilon(t, bodyMass(t, stock.Carp, unit.Centimetres(50)), now.Mass.Grams(), 1e-12)
+	assert.Equal(t, []string{"GROWN_LENGTH_ASSUMED"}, codes(found))
+	own.Build.Exponent = 0
+	_, _, _, err = stock.Loads(nil, []stock.Group{own}, stock.Feeding{Temperature: 20})
+	assert.ErrorContains(t, err, "groups[0].length_mass_exponent")
+}
+
+func TestPortraits(t *testing.T) {
+	koi := []stock.Group{{Species: stock.Koi, Count: 3, Length: unit.Centimetres(45), GrownLength: unit.Centimetres(70)}}
+	now, grown := stock.Portraits(koi, 20)
+	assert.InEpsilon(t, bodyMass(t, stock.Koi, unit.Centimetres(45)), now[0].Mass.Grams(), 1e-12)
+	assert.InDelta(t, 100*1.1667/100*math.Pow(4862.0/250, -0.2), 100*grown[0].Ration.PerDay(), 0.0005) // 4,862 g at 70 cm
+	now, _ = stock.Portraits([]stock.Group{{}}, 20)
+	assert.Empty(t, now)
 }

@@ -48,6 +48,16 @@ var WasteFromFeed = working.Formula[WasteInput, Waste]{
 	},
 }
 
+// FeedFor gives the feed that leaves so much ammonia in the water: WasteFromFeed turned round. Protein of nothing takes
+// TypicalProtein.
+func FeedFor(tan unit.MassRate, protein unit.Ratio) unit.MassRate {
+	if protein == 0 {
+		protein = TypicalProtein
+	}
+	one := WasteFromFeed.Eval(WasteInput{Feed: 1, Protein: protein})
+	return unit.MassRate(float64(tan) / float64(one.TAN))
+}
+
 func outsideProtein(p unit.Ratio) string {
 	if p < 0.2 || p > 0.5 {
 		return "feed outside 20 to 50 % protein"

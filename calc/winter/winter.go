@@ -42,6 +42,8 @@ var IceThickness = working.Formula[IceInput, unit.Length]{
 	},
 }
 
+const heat = 4.205e6 // J/(m³ K), of water near 2 °C
+
 // CoolingInput is water that loses heat through its surface.
 type CoolingInput struct {
 	Volume  unit.Volume   `sym:"V"` // that takes part
@@ -60,9 +62,36 @@ var CoolingTime = working.Formula[CoolingInput, unit.Time]{
 	ID: "winter.cooling-time", Name: "time in which water cools", Symbol: "t",
 	Equation: "t = V c ΔT/(q A), c = 4.205 MJ/(m³ K)", Source: source.WaterHeat,
 	Eval: func(in CoolingInput) unit.Time {
-		const heat = 4.205e6
 		return unit.Seconds(in.Volume.CubicMetres() * heat * in.Drop / (in.Loss.WattsPerSquareMetre() * in.Surface.SquareMetres()))
 	},
+}
+
+// DensestWater is where fresh water is densest, and so what the deep of a still pond stays near. Source: handbooks, from
+// memory; package water has the density.
+const DensestWater = unit.Temperature(3.98)
+
+// FallHeatInput is water that runs through cold air.
+type FallHeatInput struct {
+	Flow unit.Flow `sym:"Q"`
+	Drop float64   `sym:"ΔT"` // by which it cools on its way, in °C
+}
+
+// FallHeat gives the heat a fall carries off.
+//
+//	P = c Q ΔT,  c = 4.205 MJ/(m³ K)
+//
+// How far a fall cools hangs on air, wind and sheet; that was not found published for gardens.
+// Source: derived, heat balance.
+var FallHeat = working.Formula[FallHeatInput, unit.Power]{
+	ID: "winter.fall-heat", Name: "heat carried off by a fall", Symbol: "P",
+	Equation: "P = c Q ΔT, c = 4.205 MJ/(m³ K)", Source: source.WaterHeat,
+	Eval: func(in FallHeatInput) unit.Power { return unit.Power(heat * float64(in.Flow) * in.Drop) },
+}
+
+// WinterFlowPractice gives the flow that a filter is kept alive with in winter by habit of the trade: a quarter to a half
+// of that of summer.
+func WinterFlowPractice(summer unit.Flow) (low, high unit.Flow, src source.Source) {
+	return summer / 4, summer / 2, source.Practice
 }
 
 // RefugePractice gives the depth of water that fish are wintered in by habit of the trade: nothing without fish. It
@@ -78,4 +107,4 @@ func RefugePractice(kind filter.Stocking) (low, high unit.Length, src source.Sou
 }
 
 // Formulas lists every formula of this package.
-func Formulas() []working.Entry { return []working.Entry{&IceThickness, &CoolingTime} }
+func Formulas() []working.Entry { return []working.Entry{&IceThickness, &CoolingTime, &FallHeat} }

@@ -11,7 +11,9 @@ import (
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/internal/reftest"
+	"example.com/pondwright/calc/stock"
 	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/water"
 	"example.com/pondwright/calc/winter"
 )
 
@@ -41,13 +43,57 @@ func TestCoolingAgainstTable(t *testing.T) {
 	}
 }
 
+// Water is densest at 3.98 °C by every handbook, printed to two decimals: the density of package water must turn there.
+func TestWaterIsDensestNearFourDegrees(t *testing.T) {
+	at := func(celsius float64) float64 {
+		return water.Density.Eval(water.AtTemperature{Temperature: unit.Celsius(celsius)}).KilogramsPerCubicMetre()
+	}
+	densest := winter.DensestWater.Celsius()
+	assert.Equal(t, 3.98, densest)
+	for _, off := range []float64{0.02, 0.5, 3.9} {
+		assert.Greater(t, at(densest), at(densest-off))
+		assert.Greater(t, at(densest), at(densest+off))
+	}
+	assert.InDelta(t, 999.975, at(densest), 0.0005)
+}
+
+// Worked elsewhere (Python): what a fall of 5 m³/h carries off for each degree.
+func TestFallHeatAgainstTable(t *testing.T) {
+	for _, row := range reftest.Table(t, "filtration/commissioning_winter_mixing.csv") {
+		got := winter.FallHeat.Eval(winter.FallHeatInput{Flow: unit.CubicMetresPerHour(5), Drop: 1})
+		assert.InEpsilon(t, row.Float("waterfall_5_m3_h_W_per_K"), got.Watts(), tenDigits)
+	}
+}
+
+// Feeding practically stops below about 8 °C (FAO, common carp), and long cold leaves 18 % of nitrification at 1 °C (Hoang
+// et al. 2014, abstract).
+func TestCalendar(t *testing.T) {
+	koi := []stock.Group{{Species: stock.Koi, Count: 5, Length: unit.Centimetres(40), GrownLength: unit.Centimetres(60)}}
+	months, found, err := winter.Calendar(nil, koi, 0.35, []unit.Temperature{0.5, 1, 8, 8.5, 20})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"KOI_MAY_BE_HEAVIER", "FEEDING_STOPS"}, codes(found))
+	assert.Equal(t, 3.0, found[1].Value.Number)
+	for i, m := range months {
+		assert.Equal(t, i >= 3, m.Feed > 0)
+	}
+	assert.InEpsilon(t, 0.18, months[0].FilterRate.Float(), 1e-12)
+	assert.InEpsilon(t, 1, months[4].FilterRate.Float(), 1e-12)
+	_, _, err = winter.Calendar(nil, []stock.Group{{}}, 0.35, []unit.Temperature{4})
+	assert.ErrorContains(t, err, "groups[0].count")
+}
+
 func TestAHardFrostOnAKoiPond(t *testing.T) {
 	in := winter.Input{Pond: 10, Surface: 8, Depth: 1.3, Stocking: filter.KoiPond, FreezingDays: 60, Loss: 80, DeepPump: true}
 	f, err := winter.Hold(nil, in)
 	require.NoError(t, err)
 	assert.InDelta(t, 1.3-0.274, f.Refuge.Metres(), 0.0005) // 274 mm by the table
 	assert.Equal(t, []string{"ICE", "REFUGE_SHALLOW", "DEEP_WATER_STIRRED"}, codes(f.Findings))
-	in.Stocking = filter.NoFish
+	in.Flow, in.FallFlow = unit.LitresPerHour(8000), unit.LitresPerHour(5000)
+	f, err = winter.Hold(nil, in)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"ICE", "REFUGE_SHALLOW", "DEEP_WATER_STIRRED", "FALL_COOLS_POND", "WINTER_FLOW"}, codes(f.Findings))
+	assert.InDelta(t, 2000, f.FlowLeast.LitresPerHour(), 1e-9)
+	in.Stocking, in.Flow, in.FallFlow = filter.NoFish, 0, 0
 	f, err = winter.Hold(nil, in)
 	require.NoError(t, err)
 	assert.Equal(t, []string{"ICE"}, codes(f.Findings))

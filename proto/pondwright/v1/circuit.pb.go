@@ -266,6 +266,8 @@ type Delivery struct {
 	Fittings    []*Fitting `protobuf:"bytes,2,rep,name=fittings,proto3" json:"fittings,omitempty"`
 	// Only hose with this inside is suggested. Left out, either may be.
 	Wall v1.HoseWall `protobuf:"varint,3,opt,name=wall,proto3,enum=pondwright.equipment.v1.HoseWall" json:"wall,omitempty"`
+	// Further fittings in the words of the trade: "3 slow bends, 1 hose tail 25 in 40".
+	FittingsInWords string `protobuf:"bytes,5,opt,name=fittings_in_words,json=fittingsInWords,proto3" json:"fittings_in_words,omitempty"`
 	// Height of the outlet above the water, for a circuit without a fall. 0 under water.
 	OutletHeightM *float64 `protobuf:"fixed64,4,opt,name=outlet_height_m,json=outletHeightM,proto3,oneof" json:"outlet_height_m,omitempty"`
 	unknownFields protoimpl.UnknownFields
@@ -321,6 +323,13 @@ func (x *Delivery) GetWall() v1.HoseWall {
 		return x.Wall
 	}
 	return v1.HoseWall(0)
+}
+
+func (x *Delivery) GetFittingsInWords() string {
+	if x != nil {
+		return x.FittingsInWords
+	}
+	return ""
 }
 
 func (x *Delivery) GetOutletHeightM() float64 {
@@ -383,6 +392,134 @@ func (x *Fitting) GetCount() int32 {
 	return 0
 }
 
+// A run of hose or pipe with its fittings.
+type HoseRun struct {
+	state   protoimpl.MessageState `protogen:"open.v1"`
+	LengthM float64                `protobuf:"fixed64,1,opt,name=length_m,json=lengthM,proto3" json:"length_m,omitempty"`
+	// Types that are valid to be assigned to Size:
+	//
+	//	*HoseRun_PipeSize
+	//	*HoseRun_BoreMm
+	Size isHoseRun_Size `protobuf_oneof:"size"`
+	// Of a run given by its bore. Left out, smooth.
+	Wall v1.HoseWall `protobuf:"varint,4,opt,name=wall,proto3,enum=pondwright.equipment.v1.HoseWall" json:"wall,omitempty"`
+	// Narrowest way through the hose tails among the fittings, where they do not say it themselves.
+	TailBoreMm *float64   `protobuf:"fixed64,5,opt,name=tail_bore_mm,json=tailBoreMm,proto3,oneof" json:"tail_bore_mm,omitempty"`
+	Fittings   []*Fitting `protobuf:"bytes,6,rep,name=fittings,proto3" json:"fittings,omitempty"`
+	// Further fittings in the words of the trade: "3 slow bends, 1 hose tail 25 in 40".
+	FittingsInWords string `protobuf:"bytes,7,opt,name=fittings_in_words,json=fittingsInWords,proto3" json:"fittings_in_words,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *HoseRun) Reset() {
+	*x = HoseRun{}
+	mi := &file_pondwright_v1_circuit_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *HoseRun) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*HoseRun) ProtoMessage() {}
+
+func (x *HoseRun) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_circuit_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use HoseRun.ProtoReflect.Descriptor instead.
+func (*HoseRun) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_circuit_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *HoseRun) GetLengthM() float64 {
+	if x != nil {
+		return x.LengthM
+	}
+	return 0
+}
+
+func (x *HoseRun) GetSize() isHoseRun_Size {
+	if x != nil {
+		return x.Size
+	}
+	return nil
+}
+
+func (x *HoseRun) GetPipeSize() string {
+	if x != nil {
+		if x, ok := x.Size.(*HoseRun_PipeSize); ok {
+			return x.PipeSize
+		}
+	}
+	return ""
+}
+
+func (x *HoseRun) GetBoreMm() float64 {
+	if x != nil {
+		if x, ok := x.Size.(*HoseRun_BoreMm); ok {
+			return x.BoreMm
+		}
+	}
+	return 0
+}
+
+func (x *HoseRun) GetWall() v1.HoseWall {
+	if x != nil {
+		return x.Wall
+	}
+	return v1.HoseWall(0)
+}
+
+func (x *HoseRun) GetTailBoreMm() float64 {
+	if x != nil && x.TailBoreMm != nil {
+		return *x.TailBoreMm
+	}
+	return 0
+}
+
+func (x *HoseRun) GetFittings() []*Fitting {
+	if x != nil {
+		return x.Fittings
+	}
+	return nil
+}
+
+func (x *HoseRun) GetFittingsInWords() string {
+	if x != nil {
+		return x.FittingsInWords
+	}
+	return ""
+}
+
+type isHoseRun_Size interface {
+	isHoseRun_Size()
+}
+
+type HoseRun_PipeSize struct {
+	// One that ListPipeSizes names, with the bore and the roughness it really has.
+	PipeSize string `protobuf:"bytes,2,opt,name=pipe_size,json=pipeSize,proto3,oneof"`
+}
+
+type HoseRun_BoreMm struct {
+	// True inside diameter.
+	BoreMm float64 `protobuf:"fixed64,3,opt,name=bore_mm,json=boreMm,proto3,oneof"`
+}
+
+func (*HoseRun_PipeSize) isHoseRun_Size() {}
+
+func (*HoseRun_BoreMm) isHoseRun_Size() {}
+
 var File_pondwright_v1_circuit_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_circuit_proto_rawDesc = "" +
@@ -395,17 +532,29 @@ const file_pondwright_v1_circuit_proto_rawDesc = "" +
 	"\xbaH\a\x82\x01\x04\x10\x01 \x00H\x00R\x05sheet\x12:\n" +
 	"\fflow_l_per_h\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00$@H\x00R\tflowLPerHB\x0f\n" +
 	"\x06wanted\x12\x05\xbaH\x02\b\x01B\v\n" +
-	"\t_height_m\"\xa0\x02\n" +
+	"\t_height_m\"\xd6\x02\n" +
 	"\bDelivery\x12;\n" +
 	"\rhose_length_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@!\x00\x00\x00\x00\x00\x00\x00\x00R\vhoseLengthM\x12<\n" +
 	"\bfittings\x18\x02 \x03(\v2\x16.pondwright.v1.FittingB\b\xbaH\x05\x92\x01\x02\x102R\bfittings\x12?\n" +
-	"\x04wall\x18\x03 \x01(\x0e2!.pondwright.equipment.v1.HoseWallB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04wall\x12D\n" +
+	"\x04wall\x18\x03 \x01(\x0e2!.pondwright.equipment.v1.HoseWallB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04wall\x124\n" +
+	"\x11fittings_in_words\x18\x05 \x01(\tB\b\xbaH\x05r\x03\x18\xf4\x03R\x0ffittingsInWords\x12D\n" +
 	"\x0foutlet_height_m\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\routletHeightM\x88\x01\x01B\x12\n" +
 	"\x10_outlet_height_m\"f\n" +
 	"\aFitting\x12:\n" +
 	"\x04kind\x18\x01 \x01(\x0e2\x1a.pondwright.v1.FittingKindB\n" +
 	"\xbaH\a\x82\x01\x04\x10\x01 \x00R\x04kind\x12\x1f\n" +
-	"\x05count\x18\x02 \x01(\x05B\t\xbaH\x06\x1a\x04\x18d(\x01R\x05count*O\n" +
+	"\x05count\x18\x02 \x01(\x05B\t\xbaH\x06\x1a\x04\x18d(\x01R\x05count\"\xb0\x03\n" +
+	"\aHoseRun\x122\n" +
+	"\blength_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@!\x00\x00\x00\x00\x00\x00\x00\x00R\alengthM\x12(\n" +
+	"\tpipe_size\x18\x02 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<H\x00R\bpipeSize\x122\n" +
+	"\abore_mm\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x14@H\x00R\x06boreMm\x12?\n" +
+	"\x04wall\x18\x04 \x01(\x0e2!.pondwright.equipment.v1.HoseWallB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04wall\x12>\n" +
+	"\ftail_bore_mm\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\b@H\x01R\n" +
+	"tailBoreMm\x88\x01\x01\x12<\n" +
+	"\bfittings\x18\x06 \x03(\v2\x16.pondwright.v1.FittingB\b\xbaH\x05\x92\x01\x02\x102R\bfittings\x124\n" +
+	"\x11fittings_in_words\x18\a \x01(\tB\b\xbaH\x05r\x03\x18\xf4\x03R\x0ffittingsInWordsB\r\n" +
+	"\x04size\x12\x05\xbaH\x02\b\x01B\x0f\n" +
+	"\r_tail_bore_mm*O\n" +
 	"\x05Sheet\x12\x15\n" +
 	"\x11SHEET_UNSPECIFIED\x10\x00\x12\x0e\n" +
 	"\n" +
@@ -438,25 +587,28 @@ func file_pondwright_v1_circuit_proto_rawDescGZIP() []byte {
 }
 
 var file_pondwright_v1_circuit_proto_enumTypes = make([]protoimpl.EnumInfo, 2)
-var file_pondwright_v1_circuit_proto_msgTypes = make([]protoimpl.MessageInfo, 3)
+var file_pondwright_v1_circuit_proto_msgTypes = make([]protoimpl.MessageInfo, 4)
 var file_pondwright_v1_circuit_proto_goTypes = []any{
 	(Sheet)(0),       // 0: pondwright.v1.Sheet
 	(FittingKind)(0), // 1: pondwright.v1.FittingKind
 	(*Fall)(nil),     // 2: pondwright.v1.Fall
 	(*Delivery)(nil), // 3: pondwright.v1.Delivery
 	(*Fitting)(nil),  // 4: pondwright.v1.Fitting
-	(v1.HoseWall)(0), // 5: pondwright.equipment.v1.HoseWall
+	(*HoseRun)(nil),  // 5: pondwright.v1.HoseRun
+	(v1.HoseWall)(0), // 6: pondwright.equipment.v1.HoseWall
 }
 var file_pondwright_v1_circuit_proto_depIdxs = []int32{
 	0, // 0: pondwright.v1.Fall.sheet:type_name -> pondwright.v1.Sheet
 	4, // 1: pondwright.v1.Delivery.fittings:type_name -> pondwright.v1.Fitting
-	5, // 2: pondwright.v1.Delivery.wall:type_name -> pondwright.equipment.v1.HoseWall
+	6, // 2: pondwright.v1.Delivery.wall:type_name -> pondwright.equipment.v1.HoseWall
 	1, // 3: pondwright.v1.Fitting.kind:type_name -> pondwright.v1.FittingKind
-	4, // [4:4] is the sub-list for method output_type
-	4, // [4:4] is the sub-list for method input_type
-	4, // [4:4] is the sub-list for extension type_name
-	4, // [4:4] is the sub-list for extension extendee
-	0, // [0:4] is the sub-list for field type_name
+	6, // 4: pondwright.v1.HoseRun.wall:type_name -> pondwright.equipment.v1.HoseWall
+	4, // 5: pondwright.v1.HoseRun.fittings:type_name -> pondwright.v1.Fitting
+	6, // [6:6] is the sub-list for method output_type
+	6, // [6:6] is the sub-list for method input_type
+	6, // [6:6] is the sub-list for extension type_name
+	6, // [6:6] is the sub-list for extension extendee
+	0, // [0:6] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_circuit_proto_init() }
@@ -469,13 +621,17 @@ func file_pondwright_v1_circuit_proto_init() {
 		(*Fall_FlowLPerH)(nil),
 	}
 	file_pondwright_v1_circuit_proto_msgTypes[1].OneofWrappers = []any{}
+	file_pondwright_v1_circuit_proto_msgTypes[3].OneofWrappers = []any{
+		(*HoseRun_PipeSize)(nil),
+		(*HoseRun_BoreMm)(nil),
+	}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_circuit_proto_rawDesc), len(file_pondwright_v1_circuit_proto_rawDesc)),
 			NumEnums:      2,
-			NumMessages:   3,
+			NumMessages:   4,
 			NumExtensions: 0,
 			NumServices:   0,
 		},

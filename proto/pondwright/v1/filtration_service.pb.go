@@ -28,9 +28,11 @@ type CalculateFishLoadRequest struct {
 	Stock *Stock                 `protobuf:"bytes,1,opt,name=stock,proto3" json:"stock,omitempty"`
 	Water *Water                 `protobuf:"bytes,2,opt,name=water,proto3" json:"water,omitempty"`
 	// To set the trade's stocking rules beside the answer.
-	VolumeL       *float64 `protobuf:"fixed64,3,opt,name=volume_l,json=volumeL,proto3,oneof" json:"volume_l,omitempty"`
-	SurfaceM2     *float64 `protobuf:"fixed64,4,opt,name=surface_m2,json=surfaceM2,proto3,oneof" json:"surface_m2,omitempty"`
-	Workings      bool     `protobuf:"varint,5,opt,name=workings,proto3" json:"workings,omitempty"`
+	VolumeL   *float64 `protobuf:"fixed64,3,opt,name=volume_l,json=volumeL,proto3,oneof" json:"volume_l,omitempty"`
+	SurfaceM2 *float64 `protobuf:"fixed64,4,opt,name=surface_m2,json=surfaceM2,proto3,oneof" json:"surface_m2,omitempty"`
+	Workings  bool     `protobuf:"varint,5,opt,name=workings,proto3" json:"workings,omitempty"`
+	// Years to grow the fish on, one load a year. Left out, none.
+	Years         *int32 `protobuf:"varint,6,opt,name=years,proto3,oneof" json:"years,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -100,14 +102,25 @@ func (x *CalculateFishLoadRequest) GetWorkings() bool {
 	return false
 }
 
+func (x *CalculateFishLoadRequest) GetYears() int32 {
+	if x != nil && x.Years != nil {
+		return *x.Years
+	}
+	return 0
+}
+
 type CalculateFishLoadResponse struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Now           *FishLoad              `protobuf:"bytes,1,opt,name=now,proto3" json:"now,omitempty"`
-	Grown         *FishLoad              `protobuf:"bytes,2,opt,name=grown,proto3" json:"grown,omitempty"`
-	Rules         []*StockingRule        `protobuf:"bytes,3,rep,name=rules,proto3" json:"rules,omitempty"`
-	Findings      []*Finding             `protobuf:"bytes,4,rep,name=findings,proto3" json:"findings,omitempty"`
-	Workings      []*WorkingStep         `protobuf:"bytes,5,rep,name=workings,proto3" json:"workings,omitempty"`
-	Provenance    *Provenance            `protobuf:"bytes,6,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	state      protoimpl.MessageState `protogen:"open.v1"`
+	Now        *FishLoad              `protobuf:"bytes,1,opt,name=now,proto3" json:"now,omitempty"`
+	Grown      *FishLoad              `protobuf:"bytes,2,opt,name=grown,proto3" json:"grown,omitempty"`
+	Rules      []*StockingRule        `protobuf:"bytes,3,rep,name=rules,proto3" json:"rules,omitempty"`
+	Findings   []*Finding             `protobuf:"bytes,4,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings   []*WorkingStep         `protobuf:"bytes,5,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance *Provenance            `protobuf:"bytes,6,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	// One fish of each group asked for, in the same order.
+	Groups []*GroupPortrait `protobuf:"bytes,7,rep,name=groups,proto3" json:"groups,omitempty"`
+	// From year to year, the first today, with those put in by then.
+	Years         []*YearOfFish `protobuf:"bytes,8,rep,name=years,proto3" json:"years,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -184,6 +197,187 @@ func (x *CalculateFishLoadResponse) GetProvenance() *Provenance {
 	return nil
 }
 
+func (x *CalculateFishLoadResponse) GetGroups() []*GroupPortrait {
+	if x != nil {
+		return x.Groups
+	}
+	return nil
+}
+
+func (x *CalculateFishLoadResponse) GetYears() []*YearOfFish {
+	if x != nil {
+		return x.Years
+	}
+	return nil
+}
+
+type GroupPortrait struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// As they are today, or on the day they are put in.
+	Now           *FishPortrait `protobuf:"bytes,1,opt,name=now,proto3" json:"now,omitempty"`
+	Grown         *FishPortrait `protobuf:"bytes,2,opt,name=grown,proto3" json:"grown,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GroupPortrait) Reset() {
+	*x = GroupPortrait{}
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[2]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GroupPortrait) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GroupPortrait) ProtoMessage() {}
+
+func (x *GroupPortrait) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[2]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GroupPortrait.ProtoReflect.Descriptor instead.
+func (*GroupPortrait) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{2}
+}
+
+func (x *GroupPortrait) GetNow() *FishPortrait {
+	if x != nil {
+		return x.Now
+	}
+	return nil
+}
+
+func (x *GroupPortrait) GetGrown() *FishPortrait {
+	if x != nil {
+		return x.Grown
+	}
+	return nil
+}
+
+// One fish.
+type FishPortrait struct {
+	state    protoimpl.MessageState `protogen:"open.v1"`
+	LengthCm float64                `protobuf:"fixed64,1,opt,name=length_cm,json=lengthCm,proto3" json:"length_cm,omitempty"`
+	MassG    float64                `protobuf:"fixed64,2,opt,name=mass_g,json=massG,proto3" json:"mass_g,omitempty"`
+	// Of its own mass.
+	FeedPercentPerDay float64 `protobuf:"fixed64,3,opt,name=feed_percent_per_day,json=feedPercentPerDay,proto3" json:"feed_percent_per_day,omitempty"`
+	unknownFields     protoimpl.UnknownFields
+	sizeCache         protoimpl.SizeCache
+}
+
+func (x *FishPortrait) Reset() {
+	*x = FishPortrait{}
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FishPortrait) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FishPortrait) ProtoMessage() {}
+
+func (x *FishPortrait) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FishPortrait.ProtoReflect.Descriptor instead.
+func (*FishPortrait) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *FishPortrait) GetLengthCm() float64 {
+	if x != nil {
+		return x.LengthCm
+	}
+	return 0
+}
+
+func (x *FishPortrait) GetMassG() float64 {
+	if x != nil {
+		return x.MassG
+	}
+	return 0
+}
+
+func (x *FishPortrait) GetFeedPercentPerDay() float64 {
+	if x != nil {
+		return x.FeedPercentPerDay
+	}
+	return 0
+}
+
+type YearOfFish struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	AfterYears    float64                `protobuf:"fixed64,1,opt,name=after_years,json=afterYears,proto3" json:"after_years,omitempty"`
+	Load          *FishLoad              `protobuf:"bytes,2,opt,name=load,proto3" json:"load,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *YearOfFish) Reset() {
+	*x = YearOfFish{}
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *YearOfFish) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*YearOfFish) ProtoMessage() {}
+
+func (x *YearOfFish) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use YearOfFish.ProtoReflect.Descriptor instead.
+func (*YearOfFish) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *YearOfFish) GetAfterYears() float64 {
+	if x != nil {
+		return x.AfterYears
+	}
+	return 0
+}
+
+func (x *YearOfFish) GetLoad() *FishLoad {
+	if x != nil {
+		return x.Load
+	}
+	return nil
+}
+
 // What a stock of fish weighs, eats and gives off on a day at the temperature asked for.
 type FishLoad struct {
 	state       protoimpl.MessageState `protogen:"open.v1"`
@@ -191,16 +385,17 @@ type FishLoad struct {
 	MassKg      float64                `protobuf:"fixed64,2,opt,name=mass_kg,json=massKg,proto3" json:"mass_kg,omitempty"`
 	FeedGPerDay float64                `protobuf:"fixed64,3,opt,name=feed_g_per_day,json=feedGPerDay,proto3" json:"feed_g_per_day,omitempty"`
 	// Total ammonia nitrogen.
-	TanGPerDay    float64 `protobuf:"fixed64,4,opt,name=tan_g_per_day,json=tanGPerDay,proto3" json:"tan_g_per_day,omitempty"`
-	OxygenGPerDay float64 `protobuf:"fixed64,5,opt,name=oxygen_g_per_day,json=oxygenGPerDay,proto3" json:"oxygen_g_per_day,omitempty"`
-	SolidsGPerDay float64 `protobuf:"fixed64,6,opt,name=solids_g_per_day,json=solidsGPerDay,proto3" json:"solids_g_per_day,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
+	TanGPerDay           float64 `protobuf:"fixed64,4,opt,name=tan_g_per_day,json=tanGPerDay,proto3" json:"tan_g_per_day,omitempty"`
+	OxygenGPerDay        float64 `protobuf:"fixed64,5,opt,name=oxygen_g_per_day,json=oxygenGPerDay,proto3" json:"oxygen_g_per_day,omitempty"`
+	SolidsGPerDay        float64 `protobuf:"fixed64,6,opt,name=solids_g_per_day,json=solidsGPerDay,proto3" json:"solids_g_per_day,omitempty"`
+	CarbonDioxideGPerDay float64 `protobuf:"fixed64,7,opt,name=carbon_dioxide_g_per_day,json=carbonDioxideGPerDay,proto3" json:"carbon_dioxide_g_per_day,omitempty"`
+	unknownFields        protoimpl.UnknownFields
+	sizeCache            protoimpl.SizeCache
 }
 
 func (x *FishLoad) Reset() {
 	*x = FishLoad{}
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[5]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -212,7 +407,7 @@ func (x *FishLoad) String() string {
 func (*FishLoad) ProtoMessage() {}
 
 func (x *FishLoad) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[5]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -225,7 +420,7 @@ func (x *FishLoad) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use FishLoad.ProtoReflect.Descriptor instead.
 func (*FishLoad) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{2}
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{5}
 }
 
 func (x *FishLoad) GetCount() int32 {
@@ -270,6 +465,13 @@ func (x *FishLoad) GetSolidsGPerDay() float64 {
 	return 0
 }
 
+func (x *FishLoad) GetCarbonDioxideGPerDay() float64 {
+	if x != nil {
+		return x.CarbonDioxideGPerDay
+	}
+	return 0
+}
+
 // A rule of the trade, beside the answer and never part of it.
 type StockingRule struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -288,7 +490,7 @@ type StockingRule struct {
 
 func (x *StockingRule) Reset() {
 	*x = StockingRule{}
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[3]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -300,7 +502,7 @@ func (x *StockingRule) String() string {
 func (*StockingRule) ProtoMessage() {}
 
 func (x *StockingRule) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[3]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -313,7 +515,7 @@ func (x *StockingRule) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StockingRule.ProtoReflect.Descriptor instead.
 func (*StockingRule) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{3}
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{6}
 }
 
 func (x *StockingRule) GetName() string {
@@ -368,13 +570,15 @@ type AssessFilterRequest struct {
 	// How much more than the load it is to carry. Left out, a quarter more.
 	MarginPercent *float64 `protobuf:"fixed64,5,opt,name=margin_percent,json=marginPercent,proto3,oneof" json:"margin_percent,omitempty"`
 	Workings      bool     `protobuf:"varint,6,opt,name=workings,proto3" json:"workings,omitempty"`
+	// To set turnover and label beside the answer.
+	PondVolumeL   *float64 `protobuf:"fixed64,7,opt,name=pond_volume_l,json=pondVolumeL,proto3,oneof" json:"pond_volume_l,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
 func (x *AssessFilterRequest) Reset() {
 	*x = AssessFilterRequest{}
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -386,7 +590,7 @@ func (x *AssessFilterRequest) String() string {
 func (*AssessFilterRequest) ProtoMessage() {}
 
 func (x *AssessFilterRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -399,7 +603,7 @@ func (x *AssessFilterRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use AssessFilterRequest.ProtoReflect.Descriptor instead.
 func (*AssessFilterRequest) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{4}
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *AssessFilterRequest) GetFilter() *v1.Filter {
@@ -444,6 +648,13 @@ func (x *AssessFilterRequest) GetWorkings() bool {
 	return false
 }
 
+func (x *AssessFilterRequest) GetPondVolumeL() float64 {
+	if x != nil && x.PondVolumeL != nil {
+		return *x.PondVolumeL
+	}
+	return 0
+}
+
 type AssessFilterResponse struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
 	Grown         *FishLoad              `protobuf:"bytes,1,opt,name=grown,proto3" json:"grown,omitempty"`
@@ -451,13 +662,15 @@ type AssessFilterResponse struct {
 	Findings      []*Finding             `protobuf:"bytes,3,rep,name=findings,proto3" json:"findings,omitempty"`
 	Workings      []*WorkingStep         `protobuf:"bytes,4,rep,name=workings,proto3" json:"workings,omitempty"`
 	Provenance    *Provenance            `protobuf:"bytes,5,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	Rate          *MediaRate             `protobuf:"bytes,6,opt,name=rate,proto3" json:"rate,omitempty"`
+	Claims        *FilterClaims          `protobuf:"bytes,7,opt,name=claims,proto3" json:"claims,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
 func (x *AssessFilterResponse) Reset() {
 	*x = AssessFilterResponse{}
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[5]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -469,7 +682,7 @@ func (x *AssessFilterResponse) String() string {
 func (*AssessFilterResponse) ProtoMessage() {}
 
 func (x *AssessFilterResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[5]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -482,7 +695,7 @@ func (x *AssessFilterResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use AssessFilterResponse.ProtoReflect.Descriptor instead.
 func (*AssessFilterResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{5}
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *AssessFilterResponse) GetGrown() *FishLoad {
@@ -520,6 +733,322 @@ func (x *AssessFilterResponse) GetProvenance() *Provenance {
 	return nil
 }
 
+func (x *AssessFilterResponse) GetRate() *MediaRate {
+	if x != nil {
+		return x.Rate
+	}
+	return nil
+}
+
+func (x *AssessFilterResponse) GetClaims() *FilterClaims {
+	if x != nil {
+		return x.Claims
+	}
+	return nil
+}
+
+// What a kind of media takes up by its source, and how far this water changes that.
+type MediaRate struct {
+	state  protoimpl.MessageState `protogen:"open.v1"`
+	Medium string                 `protobuf:"bytes,1,opt,name=medium,proto3" json:"medium,omitempty"`
+	// On its surface, or else in its volume, whichever the source rates.
+	ArealLowGPerM2PerDay       *float64 `protobuf:"fixed64,2,opt,name=areal_low_g_per_m2_per_day,json=arealLowGPerM2PerDay,proto3,oneof" json:"areal_low_g_per_m2_per_day,omitempty"`
+	ArealHighGPerM2PerDay      *float64 `protobuf:"fixed64,3,opt,name=areal_high_g_per_m2_per_day,json=arealHighGPerM2PerDay,proto3,oneof" json:"areal_high_g_per_m2_per_day,omitempty"`
+	VolumetricLowGPerM3PerDay  *float64 `protobuf:"fixed64,4,opt,name=volumetric_low_g_per_m3_per_day,json=volumetricLowGPerM3PerDay,proto3,oneof" json:"volumetric_low_g_per_m3_per_day,omitempty"`
+	VolumetricHighGPerM3PerDay *float64 `protobuf:"fixed64,5,opt,name=volumetric_high_g_per_m3_per_day,json=volumetricHighGPerM3PerDay,proto3,oneof" json:"volumetric_high_g_per_m3_per_day,omitempty"`
+	// Usable, after some clogging.
+	SurfaceLowM2PerM3  float64 `protobuf:"fixed64,6,opt,name=surface_low_m2_per_m3,json=surfaceLowM2PerM3,proto3" json:"surface_low_m2_per_m3,omitempty"`
+	SurfaceHighM2PerM3 float64 `protobuf:"fixed64,7,opt,name=surface_high_m2_per_m3,json=surfaceHighM2PerM3,proto3" json:"surface_high_m2_per_m3,omitempty"`
+	// The water the rate is stated for.
+	TemperatureC float64 `protobuf:"fixed64,8,opt,name=temperature_c,json=temperatureC,proto3" json:"temperature_c,omitempty"`
+	TanMgPerL    float64 `protobuf:"fixed64,9,opt,name=tan_mg_per_l,json=tanMgPerL,proto3" json:"tan_mg_per_l,omitempty"`
+	// Of that rate in this water: by its temperature, and by the ammonia it may hold.
+	TemperatureFactor float64 `protobuf:"fixed64,10,opt,name=temperature_factor,json=temperatureFactor,proto3" json:"temperature_factor,omitempty"`
+	AmmoniaFactor     float64 `protobuf:"fixed64,11,opt,name=ammonia_factor,json=ammoniaFactor,proto3" json:"ammonia_factor,omitempty"`
+	Source            *Source `protobuf:"bytes,12,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields     protoimpl.UnknownFields
+	sizeCache         protoimpl.SizeCache
+}
+
+func (x *MediaRate) Reset() {
+	*x = MediaRate{}
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *MediaRate) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*MediaRate) ProtoMessage() {}
+
+func (x *MediaRate) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use MediaRate.ProtoReflect.Descriptor instead.
+func (*MediaRate) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *MediaRate) GetMedium() string {
+	if x != nil {
+		return x.Medium
+	}
+	return ""
+}
+
+func (x *MediaRate) GetArealLowGPerM2PerDay() float64 {
+	if x != nil && x.ArealLowGPerM2PerDay != nil {
+		return *x.ArealLowGPerM2PerDay
+	}
+	return 0
+}
+
+func (x *MediaRate) GetArealHighGPerM2PerDay() float64 {
+	if x != nil && x.ArealHighGPerM2PerDay != nil {
+		return *x.ArealHighGPerM2PerDay
+	}
+	return 0
+}
+
+func (x *MediaRate) GetVolumetricLowGPerM3PerDay() float64 {
+	if x != nil && x.VolumetricLowGPerM3PerDay != nil {
+		return *x.VolumetricLowGPerM3PerDay
+	}
+	return 0
+}
+
+func (x *MediaRate) GetVolumetricHighGPerM3PerDay() float64 {
+	if x != nil && x.VolumetricHighGPerM3PerDay != nil {
+		return *x.VolumetricHighGPerM3PerDay
+	}
+	return 0
+}
+
+func (x *MediaRate) GetSurfaceLowM2PerM3() float64 {
+	if x != nil {
+		return x.SurfaceLowM2PerM3
+	}
+	return 0
+}
+
+func (x *MediaRate) GetSurfaceHighM2PerM3() float64 {
+	if x != nil {
+		return x.SurfaceHighM2PerM3
+	}
+	return 0
+}
+
+func (x *MediaRate) GetTemperatureC() float64 {
+	if x != nil {
+		return x.TemperatureC
+	}
+	return 0
+}
+
+func (x *MediaRate) GetTanMgPerL() float64 {
+	if x != nil {
+		return x.TanMgPerL
+	}
+	return 0
+}
+
+func (x *MediaRate) GetTemperatureFactor() float64 {
+	if x != nil {
+		return x.TemperatureFactor
+	}
+	return 0
+}
+
+func (x *MediaRate) GetAmmoniaFactor() float64 {
+	if x != nil {
+		return x.AmmoniaFactor
+	}
+	return 0
+}
+
+func (x *MediaRate) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+// What the maker states and the trade makes of it: beside the answer and never part of it.
+type FilterClaims struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Head lost at the flow asked for, where the filter states a loss.
+	CleanHeadM *float64 `protobuf:"fixed64,1,opt,name=clean_head_m,json=cleanHeadM,proto3,oneof" json:"clean_head_m,omitempty"`
+	DueHeadM   *float64 `protobuf:"fixed64,2,opt,name=due_head_m,json=dueHeadM,proto3,oneof" json:"due_head_m,omitempty"`
+	// Passes of the pond through the filter, and what is usual for these fish: common practice, no source.
+	TurnoverPerH      *float64 `protobuf:"fixed64,3,opt,name=turnover_per_h,json=turnoverPerH,proto3,oneof" json:"turnover_per_h,omitempty"`
+	TurnoverLeastPerH *float64 `protobuf:"fixed64,4,opt,name=turnover_least_per_h,json=turnoverLeastPerH,proto3,oneof" json:"turnover_least_per_h,omitempty"`
+	TurnoverMostPerH  *float64 `protobuf:"fixed64,5,opt,name=turnover_most_per_h,json=turnoverMostPerH,proto3,oneof" json:"turnover_most_per_h,omitempty"`
+	// What the label is worth, where there is one.
+	Label         []*LabelRule `protobuf:"bytes,6,rep,name=label,proto3" json:"label,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *FilterClaims) Reset() {
+	*x = FilterClaims{}
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[10]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FilterClaims) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FilterClaims) ProtoMessage() {}
+
+func (x *FilterClaims) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[10]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FilterClaims.ProtoReflect.Descriptor instead.
+func (*FilterClaims) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{10}
+}
+
+func (x *FilterClaims) GetCleanHeadM() float64 {
+	if x != nil && x.CleanHeadM != nil {
+		return *x.CleanHeadM
+	}
+	return 0
+}
+
+func (x *FilterClaims) GetDueHeadM() float64 {
+	if x != nil && x.DueHeadM != nil {
+		return *x.DueHeadM
+	}
+	return 0
+}
+
+func (x *FilterClaims) GetTurnoverPerH() float64 {
+	if x != nil && x.TurnoverPerH != nil {
+		return *x.TurnoverPerH
+	}
+	return 0
+}
+
+func (x *FilterClaims) GetTurnoverLeastPerH() float64 {
+	if x != nil && x.TurnoverLeastPerH != nil {
+		return *x.TurnoverLeastPerH
+	}
+	return 0
+}
+
+func (x *FilterClaims) GetTurnoverMostPerH() float64 {
+	if x != nil && x.TurnoverMostPerH != nil {
+		return *x.TurnoverMostPerH
+	}
+	return 0
+}
+
+func (x *FilterClaims) GetLabel() []*LabelRule {
+	if x != nil {
+		return x.Label
+	}
+	return nil
+}
+
+// The pond that a label's litres suit, for one kind of stocking, by habit of the trade.
+type LabelRule struct {
+	state           protoimpl.MessageState `protogen:"open.v1"`
+	Stocking        string                 `protobuf:"bytes,1,opt,name=stocking,proto3" json:"stocking,omitempty"`
+	SharePercent    float64                `protobuf:"fixed64,2,opt,name=share_percent,json=sharePercent,proto3" json:"share_percent,omitempty"`
+	SuitsL          float64                `protobuf:"fixed64,3,opt,name=suits_l,json=suitsL,proto3" json:"suits_l,omitempty"`
+	CarriesThisPond bool                   `protobuf:"varint,4,opt,name=carries_this_pond,json=carriesThisPond,proto3" json:"carries_this_pond,omitempty"`
+	Source          *Source                `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *LabelRule) Reset() {
+	*x = LabelRule{}
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[11]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LabelRule) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LabelRule) ProtoMessage() {}
+
+func (x *LabelRule) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[11]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LabelRule.ProtoReflect.Descriptor instead.
+func (*LabelRule) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{11}
+}
+
+func (x *LabelRule) GetStocking() string {
+	if x != nil {
+		return x.Stocking
+	}
+	return ""
+}
+
+func (x *LabelRule) GetSharePercent() float64 {
+	if x != nil {
+		return x.SharePercent
+	}
+	return 0
+}
+
+func (x *LabelRule) GetSuitsL() float64 {
+	if x != nil {
+		return x.SuitsL
+	}
+	return 0
+}
+
+func (x *LabelRule) GetCarriesThisPond() bool {
+	if x != nil {
+		return x.CarriesThisPond
+	}
+	return false
+}
+
+func (x *LabelRule) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
 // A filter held against a load.
 type FilterVerdict struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -539,7 +1068,7 @@ type FilterVerdict struct {
 
 func (x *FilterVerdict) Reset() {
 	*x = FilterVerdict{}
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[6]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[12]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -551,7 +1080,7 @@ func (x *FilterVerdict) String() string {
 func (*FilterVerdict) ProtoMessage() {}
 
 func (x *FilterVerdict) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[6]
+	mi := &file_pondwright_v1_filtration_service_proto_msgTypes[12]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -564,7 +1093,7 @@ func (x *FilterVerdict) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use FilterVerdict.ProtoReflect.Descriptor instead.
 func (*FilterVerdict) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{6}
+	return file_pondwright_v1_filtration_service_proto_rawDescGZIP(), []int{12}
 }
 
 func (x *FilterVerdict) GetCapacityTanGPerDay() *Band {
@@ -606,16 +1135,18 @@ var File_pondwright_v1_filtration_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_filtration_service_proto_rawDesc = "" +
 	"\n" +
-	"&pondwright/v1/filtration_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a$pondwright/equipment/v1/filter.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x19pondwright/v1/stock.proto\x1a\x19pondwright/v1/water.proto\x1a\x1bpondwright/v1/working.proto\"\xa8\x02\n" +
+	"&pondwright/v1/filtration_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a$pondwright/equipment/v1/filter.proto\x1a\x18pondwright/v1/band.proto\x1a\x1cpondwright/v1/cleaning.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1apondwright/v1/oxygen.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1cpondwright/v1/ripening.proto\x1a\x19pondwright/v1/stock.proto\x1a\x19pondwright/v1/water.proto\x1a!pondwright/v1/water_balance.proto\x1a\x1apondwright/v1/winter.proto\x1a\x1bpondwright/v1/working.proto\"\xd8\x02\n" +
 	"\x18CalculateFishLoadRequest\x122\n" +
 	"\x05stock\x18\x01 \x01(\v2\x14.pondwright.v1.StockB\x06\xbaH\x03\xc8\x01\x01R\x05stock\x12*\n" +
 	"\x05water\x18\x02 \x01(\v2\x14.pondwright.v1.WaterR\x05water\x127\n" +
 	"\bvolume_l\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x84חA!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\avolumeL\x88\x01\x01\x12;\n" +
 	"\n" +
 	"surface_m2\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\tsurfaceM2\x88\x01\x01\x12\x1a\n" +
-	"\bworkings\x18\x05 \x01(\bR\bworkingsB\v\n" +
+	"\bworkings\x18\x05 \x01(\bR\bworkings\x12$\n" +
+	"\x05years\x18\x06 \x01(\x05B\t\xbaH\x06\x1a\x04\x182(\x00H\x02R\x05years\x88\x01\x01B\v\n" +
 	"\t_volume_lB\r\n" +
-	"\v_surface_m2\"\xcf\x02\n" +
+	"\v_surface_m2B\b\n" +
+	"\x06_years\"\xb6\x03\n" +
 	"\x19CalculateFishLoadResponse\x12)\n" +
 	"\x03now\x18\x01 \x01(\v2\x17.pondwright.v1.FishLoadR\x03now\x12-\n" +
 	"\x05grown\x18\x02 \x01(\v2\x17.pondwright.v1.FishLoadR\x05grown\x121\n" +
@@ -624,7 +1155,21 @@ const file_pondwright_v1_filtration_service_proto_rawDesc = "" +
 	"\bworkings\x18\x05 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
 	"\n" +
 	"provenance\x18\x06 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
-	"provenance\"\xd3\x01\n" +
+	"provenance\x124\n" +
+	"\x06groups\x18\a \x03(\v2\x1c.pondwright.v1.GroupPortraitR\x06groups\x12/\n" +
+	"\x05years\x18\b \x03(\v2\x19.pondwright.v1.YearOfFishR\x05years\"q\n" +
+	"\rGroupPortrait\x12-\n" +
+	"\x03now\x18\x01 \x01(\v2\x1b.pondwright.v1.FishPortraitR\x03now\x121\n" +
+	"\x05grown\x18\x02 \x01(\v2\x1b.pondwright.v1.FishPortraitR\x05grown\"s\n" +
+	"\fFishPortrait\x12\x1b\n" +
+	"\tlength_cm\x18\x01 \x01(\x01R\blengthCm\x12\x15\n" +
+	"\x06mass_g\x18\x02 \x01(\x01R\x05massG\x12/\n" +
+	"\x14feed_percent_per_day\x18\x03 \x01(\x01R\x11feedPercentPerDay\"Z\n" +
+	"\n" +
+	"YearOfFish\x12\x1f\n" +
+	"\vafter_years\x18\x01 \x01(\x01R\n" +
+	"afterYears\x12+\n" +
+	"\x04load\x18\x02 \x01(\v2\x17.pondwright.v1.FishLoadR\x04load\"\x8b\x02\n" +
 	"\bFishLoad\x12\x14\n" +
 	"\x05count\x18\x01 \x01(\x05R\x05count\x12\x17\n" +
 	"\amass_kg\x18\x02 \x01(\x01R\x06massKg\x12#\n" +
@@ -632,22 +1177,25 @@ const file_pondwright_v1_filtration_service_proto_rawDesc = "" +
 	"\rtan_g_per_day\x18\x04 \x01(\x01R\n" +
 	"tanGPerDay\x12'\n" +
 	"\x10oxygen_g_per_day\x18\x05 \x01(\x01R\roxygenGPerDay\x12'\n" +
-	"\x10solids_g_per_day\x18\x06 \x01(\x01R\rsolidsGPerDay\"\xf4\x01\n" +
+	"\x10solids_g_per_day\x18\x06 \x01(\x01R\rsolidsGPerDay\x126\n" +
+	"\x18carbon_dioxide_g_per_day\x18\a \x01(\x01R\x14carbonDioxideGPerDay\"\xf4\x01\n" +
 	"\fStockingRule\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
 	"\x05basis\x18\x02 \x01(\tR\x05basis\x12-\n" +
 	"\x05value\x18\x03 \x01(\v2\x17.pondwright.v1.QuantityR\x05value\x12-\n" +
 	"\x05grown\x18\x04 \x01(\v2\x17.pondwright.v1.QuantityR\x05grown\x12-\n" +
 	"\x05limit\x18\x05 \x01(\v2\x17.pondwright.v1.QuantityR\x05limit\x12-\n" +
-	"\x06source\x18\x06 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xe4\x02\n" +
+	"\x06source\x18\x06 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xb8\x03\n" +
 	"\x13AssessFilterRequest\x12?\n" +
 	"\x06filter\x18\x01 \x01(\v2\x1f.pondwright.equipment.v1.FilterB\x06\xbaH\x03\xc8\x01\x01R\x06filter\x122\n" +
 	"\x05stock\x18\x02 \x01(\v2\x14.pondwright.v1.StockB\x06\xbaH\x03\xc8\x01\x01R\x05stock\x12*\n" +
 	"\x05water\x18\x03 \x01(\v2\x14.pondwright.v1.WaterR\x05water\x128\n" +
 	"\fflow_l_per_h\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00R\tflowLPerH\x12C\n" +
 	"\x0emargin_percent\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\xc0r@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\rmarginPercent\x88\x01\x01\x12\x1a\n" +
-	"\bworkings\x18\x06 \x01(\bR\bworkingsB\x11\n" +
-	"\x0f_margin_percent\"\xa4\x02\n" +
+	"\bworkings\x18\x06 \x01(\bR\bworkings\x12@\n" +
+	"\rpond_volume_l\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x84חA)\x00\x00\x00\x00\x00\x00$@H\x01R\vpondVolumeL\x88\x01\x01B\x11\n" +
+	"\x0f_margin_percentB\x10\n" +
+	"\x0e_pond_volume_l\"\x87\x03\n" +
 	"\x14AssessFilterResponse\x12-\n" +
 	"\x05grown\x18\x01 \x01(\v2\x17.pondwright.v1.FishLoadR\x05grown\x126\n" +
 	"\averdict\x18\x02 \x01(\v2\x1c.pondwright.v1.FilterVerdictR\averdict\x122\n" +
@@ -655,16 +1203,62 @@ const file_pondwright_v1_filtration_service_proto_rawDesc = "" +
 	"\bworkings\x18\x04 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
 	"\n" +
 	"provenance\x18\x05 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
-	"provenance\"\x8b\x02\n" +
+	"provenance\x12,\n" +
+	"\x04rate\x18\x06 \x01(\v2\x18.pondwright.v1.MediaRateR\x04rate\x123\n" +
+	"\x06claims\x18\a \x01(\v2\x1b.pondwright.v1.FilterClaimsR\x06claims\"\xf0\x05\n" +
+	"\tMediaRate\x12\x16\n" +
+	"\x06medium\x18\x01 \x01(\tR\x06medium\x12=\n" +
+	"\x1aareal_low_g_per_m2_per_day\x18\x02 \x01(\x01H\x00R\x14arealLowGPerM2PerDay\x88\x01\x01\x12?\n" +
+	"\x1bareal_high_g_per_m2_per_day\x18\x03 \x01(\x01H\x01R\x15arealHighGPerM2PerDay\x88\x01\x01\x12G\n" +
+	"\x1fvolumetric_low_g_per_m3_per_day\x18\x04 \x01(\x01H\x02R\x19volumetricLowGPerM3PerDay\x88\x01\x01\x12I\n" +
+	" volumetric_high_g_per_m3_per_day\x18\x05 \x01(\x01H\x03R\x1avolumetricHighGPerM3PerDay\x88\x01\x01\x120\n" +
+	"\x15surface_low_m2_per_m3\x18\x06 \x01(\x01R\x11surfaceLowM2PerM3\x122\n" +
+	"\x16surface_high_m2_per_m3\x18\a \x01(\x01R\x12surfaceHighM2PerM3\x12#\n" +
+	"\rtemperature_c\x18\b \x01(\x01R\ftemperatureC\x12\x1f\n" +
+	"\ftan_mg_per_l\x18\t \x01(\x01R\ttanMgPerL\x12-\n" +
+	"\x12temperature_factor\x18\n" +
+	" \x01(\x01R\x11temperatureFactor\x12%\n" +
+	"\x0eammonia_factor\x18\v \x01(\x01R\rammoniaFactor\x12-\n" +
+	"\x06source\x18\f \x01(\v2\x15.pondwright.v1.SourceR\x06sourceB\x1d\n" +
+	"\x1b_areal_low_g_per_m2_per_dayB\x1e\n" +
+	"\x1c_areal_high_g_per_m2_per_dayB\"\n" +
+	" _volumetric_low_g_per_m3_per_dayB#\n" +
+	"!_volumetric_high_g_per_m3_per_day\"\x81\x03\n" +
+	"\fFilterClaims\x12%\n" +
+	"\fclean_head_m\x18\x01 \x01(\x01H\x00R\n" +
+	"cleanHeadM\x88\x01\x01\x12!\n" +
+	"\n" +
+	"due_head_m\x18\x02 \x01(\x01H\x01R\bdueHeadM\x88\x01\x01\x12)\n" +
+	"\x0eturnover_per_h\x18\x03 \x01(\x01H\x02R\fturnoverPerH\x88\x01\x01\x124\n" +
+	"\x14turnover_least_per_h\x18\x04 \x01(\x01H\x03R\x11turnoverLeastPerH\x88\x01\x01\x122\n" +
+	"\x13turnover_most_per_h\x18\x05 \x01(\x01H\x04R\x10turnoverMostPerH\x88\x01\x01\x12.\n" +
+	"\x05label\x18\x06 \x03(\v2\x18.pondwright.v1.LabelRuleR\x05labelB\x0f\n" +
+	"\r_clean_head_mB\r\n" +
+	"\v_due_head_mB\x11\n" +
+	"\x0f_turnover_per_hB\x17\n" +
+	"\x15_turnover_least_per_hB\x16\n" +
+	"\x14_turnover_most_per_h\"\xc0\x01\n" +
+	"\tLabelRule\x12\x1a\n" +
+	"\bstocking\x18\x01 \x01(\tR\bstocking\x12#\n" +
+	"\rshare_percent\x18\x02 \x01(\x01R\fsharePercent\x12\x17\n" +
+	"\asuits_l\x18\x03 \x01(\x01R\x06suitsL\x12*\n" +
+	"\x11carries_this_pond\x18\x04 \x01(\bR\x0fcarriesThisPond\x12-\n" +
+	"\x06source\x18\x05 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\x8b\x02\n" +
 	"\rFilterVerdict\x12G\n" +
 	"\x16capacity_tan_g_per_day\x18\x01 \x01(\v2\x13.pondwright.v1.BandR\x12capacityTanGPerDay\x12.\n" +
 	"\x14wanted_tan_g_per_day\x18\x02 \x01(\x01R\x10wantedTanGPerDay\x12)\n" +
 	"\x10headroom_percent\x18\x03 \x01(\x01R\x0fheadroomPercent\x12*\n" +
 	"\x12tan_limit_mg_per_l\x18\x04 \x01(\x01R\x0etanLimitMgPerL\x12*\n" +
-	"\x12least_flow_l_per_h\x18\x05 \x01(\x01R\x0eleastFlowLPerH2\xde\x01\n" +
+	"\x12least_flow_l_per_h\x18\x05 \x01(\x01R\x0eleastFlowLPerH2\xae\x05\n" +
 	"\x11FiltrationService\x12k\n" +
 	"\x11CalculateFishLoad\x12'.pondwright.v1.CalculateFishLoadRequest\x1a(.pondwright.v1.CalculateFishLoadResponse\"\x03\x90\x02\x01\x12\\\n" +
-	"\fAssessFilter\x12\".pondwright.v1.AssessFilterRequest\x1a#.pondwright.v1.AssessFilterResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\fAssessFilter\x12\".pondwright.v1.AssessFilterRequest\x1a#.pondwright.v1.AssessFilterResponse\"\x03\x90\x02\x01\x12\\\n" +
+	"\fBalanceWater\x12\".pondwright.v1.BalanceWaterRequest\x1a#.pondwright.v1.BalanceWaterResponse\"\x03\x90\x02\x01\x12Y\n" +
+	"\vRipenFilter\x12!.pondwright.v1.RipenFilterRequest\x1a\".pondwright.v1.RipenFilterResponse\"\x03\x90\x02\x01\x12\\\n" +
+	"\fPlanCleaning\x12\".pondwright.v1.PlanCleaningRequest\x1a#.pondwright.v1.PlanCleaningResponse\"\x03\x90\x02\x01\x12_\n" +
+	"\rBalanceOxygen\x12#.pondwright.v1.BalanceOxygenRequest\x1a$.pondwright.v1.BalanceOxygenResponse\"\x03\x90\x02\x01\x12V\n" +
+	"\n" +
+	"PlanWinter\x12 .pondwright.v1.PlanWinterRequest\x1a!.pondwright.v1.PlanWinterResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_filtration_service_proto_rawDescOnce sync.Once
@@ -678,56 +1272,92 @@ func file_pondwright_v1_filtration_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_filtration_service_proto_rawDescData
 }
 
-var file_pondwright_v1_filtration_service_proto_msgTypes = make([]protoimpl.MessageInfo, 7)
+var file_pondwright_v1_filtration_service_proto_msgTypes = make([]protoimpl.MessageInfo, 13)
 var file_pondwright_v1_filtration_service_proto_goTypes = []any{
 	(*CalculateFishLoadRequest)(nil),  // 0: pondwright.v1.CalculateFishLoadRequest
 	(*CalculateFishLoadResponse)(nil), // 1: pondwright.v1.CalculateFishLoadResponse
-	(*FishLoad)(nil),                  // 2: pondwright.v1.FishLoad
-	(*StockingRule)(nil),              // 3: pondwright.v1.StockingRule
-	(*AssessFilterRequest)(nil),       // 4: pondwright.v1.AssessFilterRequest
-	(*AssessFilterResponse)(nil),      // 5: pondwright.v1.AssessFilterResponse
-	(*FilterVerdict)(nil),             // 6: pondwright.v1.FilterVerdict
-	(*Stock)(nil),                     // 7: pondwright.v1.Stock
-	(*Water)(nil),                     // 8: pondwright.v1.Water
-	(*Finding)(nil),                   // 9: pondwright.v1.Finding
-	(*WorkingStep)(nil),               // 10: pondwright.v1.WorkingStep
-	(*Provenance)(nil),                // 11: pondwright.v1.Provenance
-	(*Quantity)(nil),                  // 12: pondwright.v1.Quantity
-	(*Source)(nil),                    // 13: pondwright.v1.Source
-	(*v1.Filter)(nil),                 // 14: pondwright.equipment.v1.Filter
-	(*Band)(nil),                      // 15: pondwright.v1.Band
+	(*GroupPortrait)(nil),             // 2: pondwright.v1.GroupPortrait
+	(*FishPortrait)(nil),              // 3: pondwright.v1.FishPortrait
+	(*YearOfFish)(nil),                // 4: pondwright.v1.YearOfFish
+	(*FishLoad)(nil),                  // 5: pondwright.v1.FishLoad
+	(*StockingRule)(nil),              // 6: pondwright.v1.StockingRule
+	(*AssessFilterRequest)(nil),       // 7: pondwright.v1.AssessFilterRequest
+	(*AssessFilterResponse)(nil),      // 8: pondwright.v1.AssessFilterResponse
+	(*MediaRate)(nil),                 // 9: pondwright.v1.MediaRate
+	(*FilterClaims)(nil),              // 10: pondwright.v1.FilterClaims
+	(*LabelRule)(nil),                 // 11: pondwright.v1.LabelRule
+	(*FilterVerdict)(nil),             // 12: pondwright.v1.FilterVerdict
+	(*Stock)(nil),                     // 13: pondwright.v1.Stock
+	(*Water)(nil),                     // 14: pondwright.v1.Water
+	(*Finding)(nil),                   // 15: pondwright.v1.Finding
+	(*WorkingStep)(nil),               // 16: pondwright.v1.WorkingStep
+	(*Provenance)(nil),                // 17: pondwright.v1.Provenance
+	(*Quantity)(nil),                  // 18: pondwright.v1.Quantity
+	(*Source)(nil),                    // 19: pondwright.v1.Source
+	(*v1.Filter)(nil),                 // 20: pondwright.equipment.v1.Filter
+	(*Band)(nil),                      // 21: pondwright.v1.Band
+	(*BalanceWaterRequest)(nil),       // 22: pondwright.v1.BalanceWaterRequest
+	(*RipenFilterRequest)(nil),        // 23: pondwright.v1.RipenFilterRequest
+	(*PlanCleaningRequest)(nil),       // 24: pondwright.v1.PlanCleaningRequest
+	(*BalanceOxygenRequest)(nil),      // 25: pondwright.v1.BalanceOxygenRequest
+	(*PlanWinterRequest)(nil),         // 26: pondwright.v1.PlanWinterRequest
+	(*BalanceWaterResponse)(nil),      // 27: pondwright.v1.BalanceWaterResponse
+	(*RipenFilterResponse)(nil),       // 28: pondwright.v1.RipenFilterResponse
+	(*PlanCleaningResponse)(nil),      // 29: pondwright.v1.PlanCleaningResponse
+	(*BalanceOxygenResponse)(nil),     // 30: pondwright.v1.BalanceOxygenResponse
+	(*PlanWinterResponse)(nil),        // 31: pondwright.v1.PlanWinterResponse
 }
 var file_pondwright_v1_filtration_service_proto_depIdxs = []int32{
-	7,  // 0: pondwright.v1.CalculateFishLoadRequest.stock:type_name -> pondwright.v1.Stock
-	8,  // 1: pondwright.v1.CalculateFishLoadRequest.water:type_name -> pondwright.v1.Water
-	2,  // 2: pondwright.v1.CalculateFishLoadResponse.now:type_name -> pondwright.v1.FishLoad
-	2,  // 3: pondwright.v1.CalculateFishLoadResponse.grown:type_name -> pondwright.v1.FishLoad
-	3,  // 4: pondwright.v1.CalculateFishLoadResponse.rules:type_name -> pondwright.v1.StockingRule
-	9,  // 5: pondwright.v1.CalculateFishLoadResponse.findings:type_name -> pondwright.v1.Finding
-	10, // 6: pondwright.v1.CalculateFishLoadResponse.workings:type_name -> pondwright.v1.WorkingStep
-	11, // 7: pondwright.v1.CalculateFishLoadResponse.provenance:type_name -> pondwright.v1.Provenance
-	12, // 8: pondwright.v1.StockingRule.value:type_name -> pondwright.v1.Quantity
-	12, // 9: pondwright.v1.StockingRule.grown:type_name -> pondwright.v1.Quantity
-	12, // 10: pondwright.v1.StockingRule.limit:type_name -> pondwright.v1.Quantity
-	13, // 11: pondwright.v1.StockingRule.source:type_name -> pondwright.v1.Source
-	14, // 12: pondwright.v1.AssessFilterRequest.filter:type_name -> pondwright.equipment.v1.Filter
-	7,  // 13: pondwright.v1.AssessFilterRequest.stock:type_name -> pondwright.v1.Stock
-	8,  // 14: pondwright.v1.AssessFilterRequest.water:type_name -> pondwright.v1.Water
-	2,  // 15: pondwright.v1.AssessFilterResponse.grown:type_name -> pondwright.v1.FishLoad
-	6,  // 16: pondwright.v1.AssessFilterResponse.verdict:type_name -> pondwright.v1.FilterVerdict
-	9,  // 17: pondwright.v1.AssessFilterResponse.findings:type_name -> pondwright.v1.Finding
-	10, // 18: pondwright.v1.AssessFilterResponse.workings:type_name -> pondwright.v1.WorkingStep
-	11, // 19: pondwright.v1.AssessFilterResponse.provenance:type_name -> pondwright.v1.Provenance
-	15, // 20: pondwright.v1.FilterVerdict.capacity_tan_g_per_day:type_name -> pondwright.v1.Band
-	0,  // 21: pondwright.v1.FiltrationService.CalculateFishLoad:input_type -> pondwright.v1.CalculateFishLoadRequest
-	4,  // 22: pondwright.v1.FiltrationService.AssessFilter:input_type -> pondwright.v1.AssessFilterRequest
-	1,  // 23: pondwright.v1.FiltrationService.CalculateFishLoad:output_type -> pondwright.v1.CalculateFishLoadResponse
-	5,  // 24: pondwright.v1.FiltrationService.AssessFilter:output_type -> pondwright.v1.AssessFilterResponse
-	23, // [23:25] is the sub-list for method output_type
-	21, // [21:23] is the sub-list for method input_type
-	21, // [21:21] is the sub-list for extension type_name
-	21, // [21:21] is the sub-list for extension extendee
-	0,  // [0:21] is the sub-list for field type_name
+	13, // 0: pondwright.v1.CalculateFishLoadRequest.stock:type_name -> pondwright.v1.Stock
+	14, // 1: pondwright.v1.CalculateFishLoadRequest.water:type_name -> pondwright.v1.Water
+	5,  // 2: pondwright.v1.CalculateFishLoadResponse.now:type_name -> pondwright.v1.FishLoad
+	5,  // 3: pondwright.v1.CalculateFishLoadResponse.grown:type_name -> pondwright.v1.FishLoad
+	6,  // 4: pondwright.v1.CalculateFishLoadResponse.rules:type_name -> pondwright.v1.StockingRule
+	15, // 5: pondwright.v1.CalculateFishLoadResponse.findings:type_name -> pondwright.v1.Finding
+	16, // 6: pondwright.v1.CalculateFishLoadResponse.workings:type_name -> pondwright.v1.WorkingStep
+	17, // 7: pondwright.v1.CalculateFishLoadResponse.provenance:type_name -> pondwright.v1.Provenance
+	2,  // 8: pondwright.v1.CalculateFishLoadResponse.groups:type_name -> pondwright.v1.GroupPortrait
+	4,  // 9: pondwright.v1.CalculateFishLoadResponse.years:type_name -> pondwright.v1.YearOfFish
+	3,  // 10: pondwright.v1.GroupPortrait.now:type_name -> pondwright.v1.FishPortrait
+	3,  // 11: pondwright.v1.GroupPortrait.grown:type_name -> pondwright.v1.FishPortrait
+	5,  // 12: pondwright.v1.YearOfFish.load:type_name -> pondwright.v1.FishLoad
+	18, // 13: pondwright.v1.StockingRule.value:type_name -> pondwright.v1.Quantity
+	18, // 14: pondwright.v1.StockingRule.grown:type_name -> pondwright.v1.Quantity
+	18, // 15: pondwright.v1.StockingRule.limit:type_name -> pondwright.v1.Quantity
+	19, // 16: pondwright.v1.StockingRule.source:type_name -> pondwright.v1.Source
+	20, // 17: pondwright.v1.AssessFilterRequest.filter:type_name -> pondwright.equipment.v1.Filter
+	13, // 18: pondwright.v1.AssessFilterRequest.stock:type_name -> pondwright.v1.Stock
+	14, // 19: pondwright.v1.AssessFilterRequest.water:type_name -> pondwright.v1.Water
+	5,  // 20: pondwright.v1.AssessFilterResponse.grown:type_name -> pondwright.v1.FishLoad
+	12, // 21: pondwright.v1.AssessFilterResponse.verdict:type_name -> pondwright.v1.FilterVerdict
+	15, // 22: pondwright.v1.AssessFilterResponse.findings:type_name -> pondwright.v1.Finding
+	16, // 23: pondwright.v1.AssessFilterResponse.workings:type_name -> pondwright.v1.WorkingStep
+	17, // 24: pondwright.v1.AssessFilterResponse.provenance:type_name -> pondwright.v1.Provenance
+	9,  // 25: pondwright.v1.AssessFilterResponse.rate:type_name -> pondwright.v1.MediaRate
+	10, // 26: pondwright.v1.AssessFilterResponse.claims:type_name -> pondwright.v1.FilterClaims
+	19, // 27: pondwright.v1.MediaRate.source:type_name -> pondwright.v1.Source
+	11, // 28: pondwright.v1.FilterClaims.label:type_name -> pondwright.v1.LabelRule
+	19, // 29: pondwright.v1.LabelRule.source:type_name -> pondwright.v1.Source
+	21, // 30: pondwright.v1.FilterVerdict.capacity_tan_g_per_day:type_name -> pondwright.v1.Band
+	0,  // 31: pondwright.v1.FiltrationService.CalculateFishLoad:input_type -> pondwright.v1.CalculateFishLoadRequest
+	7,  // 32: pondwright.v1.FiltrationService.AssessFilter:input_type -> pondwright.v1.AssessFilterRequest
+	22, // 33: pondwright.v1.FiltrationService.BalanceWater:input_type -> pondwright.v1.BalanceWaterRequest
+	23, // 34: pondwright.v1.FiltrationService.RipenFilter:input_type -> pondwright.v1.RipenFilterRequest
+	24, // 35: pondwright.v1.FiltrationService.PlanCleaning:input_type -> pondwright.v1.PlanCleaningRequest
+	25, // 36: pondwright.v1.FiltrationService.BalanceOxygen:input_type -> pondwright.v1.BalanceOxygenRequest
+	26, // 37: pondwright.v1.FiltrationService.PlanWinter:input_type -> pondwright.v1.PlanWinterRequest
+	1,  // 38: pondwright.v1.FiltrationService.CalculateFishLoad:output_type -> pondwright.v1.CalculateFishLoadResponse
+	8,  // 39: pondwright.v1.FiltrationService.AssessFilter:output_type -> pondwright.v1.AssessFilterResponse
+	27, // 40: pondwright.v1.FiltrationService.BalanceWater:output_type -> pondwright.v1.BalanceWaterResponse
+	28, // 41: pondwright.v1.FiltrationService.RipenFilter:output_type -> pondwright.v1.RipenFilterResponse
+	29, // 42: pondwright.v1.FiltrationService.PlanCleaning:output_type -> pondwright.v1.PlanCleaningResponse
+	30, // 43: pondwright.v1.FiltrationService.BalanceOxygen:output_type -> pondwright.v1.BalanceOxygenResponse
+	31, // 44: pondwright.v1.FiltrationService.PlanWinter:output_type -> pondwright.v1.PlanWinterResponse
+	38, // [38:45] is the sub-list for method output_type
+	31, // [31:38] is the sub-list for method input_type
+	31, // [31:31] is the sub-list for extension type_name
+	31, // [31:31] is the sub-list for extension extendee
+	0,  // [0:31] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_filtration_service_proto_init() }
@@ -736,20 +1366,27 @@ func file_pondwright_v1_filtration_service_proto_init() {
 		return
 	}
 	file_pondwright_v1_band_proto_init()
+	file_pondwright_v1_cleaning_proto_init()
 	file_pondwright_v1_finding_proto_init()
+	file_pondwright_v1_oxygen_proto_init()
 	file_pondwright_v1_provenance_proto_init()
+	file_pondwright_v1_ripening_proto_init()
 	file_pondwright_v1_stock_proto_init()
 	file_pondwright_v1_water_proto_init()
+	file_pondwright_v1_water_balance_proto_init()
+	file_pondwright_v1_winter_proto_init()
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_filtration_service_proto_msgTypes[0].OneofWrappers = []any{}
-	file_pondwright_v1_filtration_service_proto_msgTypes[4].OneofWrappers = []any{}
+	file_pondwright_v1_filtration_service_proto_msgTypes[7].OneofWrappers = []any{}
+	file_pondwright_v1_filtration_service_proto_msgTypes[9].OneofWrappers = []any{}
+	file_pondwright_v1_filtration_service_proto_msgTypes[10].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_filtration_service_proto_rawDesc), len(file_pondwright_v1_filtration_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   7,
+			NumMessages:   13,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

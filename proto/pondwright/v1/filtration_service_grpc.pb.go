@@ -21,6 +21,11 @@ const _ = grpc.SupportPackageIsVersion9
 const (
 	FiltrationService_CalculateFishLoad_FullMethodName = "/pondwright.v1.FiltrationService/CalculateFishLoad"
 	FiltrationService_AssessFilter_FullMethodName      = "/pondwright.v1.FiltrationService/AssessFilter"
+	FiltrationService_BalanceWater_FullMethodName      = "/pondwright.v1.FiltrationService/BalanceWater"
+	FiltrationService_RipenFilter_FullMethodName       = "/pondwright.v1.FiltrationService/RipenFilter"
+	FiltrationService_PlanCleaning_FullMethodName      = "/pondwright.v1.FiltrationService/PlanCleaning"
+	FiltrationService_BalanceOxygen_FullMethodName     = "/pondwright.v1.FiltrationService/BalanceOxygen"
+	FiltrationService_PlanWinter_FullMethodName        = "/pondwright.v1.FiltrationService/PlanWinter"
 )
 
 // FiltrationServiceClient is the client API for FiltrationService service.
@@ -29,10 +34,20 @@ const (
 //
 // What the fish ask of the water, and whether a filter gives it.
 type FiltrationServiceClient interface {
-	// Mass, feed and waste of the fish, today and grown.
+	// Mass, feed and waste of the fish, today, from year to year and grown, with the stocking rules of the trade beside them.
 	CalculateFishLoad(ctx context.Context, in *CalculateFishLoadRequest, opts ...grpc.CallOption) (*CalculateFishLoadResponse, error)
-	// Whether a filter carries the grown fish.
+	// Whether a filter carries the grown fish, with its label and the habits of the trade beside it.
 	AssessFilter(ctx context.Context, in *AssessFilterRequest, opts ...grpc.CallOption) (*AssessFilterResponse, error)
+	// What the water of a pond with a ripe filter settles at.
+	BalanceWater(ctx context.Context, in *BalanceWaterRequest, opts ...grpc.CallOption) (*BalanceWaterResponse, error)
+	// The first weeks of a filter: peaks, when it is safe, and how many fish may go in first.
+	RipenFilter(ctx context.Context, in *RipenFilterRequest, opts ...grpc.CallOption) (*RipenFilterResponse, error)
+	// How often a filter must be cleaned through the year, and what water that takes.
+	PlanCleaning(ctx context.Context, in *PlanCleaningRequest, opts ...grpc.CallOption) (*PlanCleaningResponse, error)
+	// What air brings, what breathes it away, and what is left at dawn.
+	BalanceOxygen(ctx context.Context, in *BalanceOxygenRequest, opts ...grpc.CallOption) (*BalanceOxygenResponse, error)
+	// What a winter does to fish, filter and water.
+	PlanWinter(ctx context.Context, in *PlanWinterRequest, opts ...grpc.CallOption) (*PlanWinterResponse, error)
 }
 
 type filtrationServiceClient struct {
@@ -63,16 +78,76 @@ func (c *filtrationServiceClient) AssessFilter(ctx context.Context, in *AssessFi
 	return out, nil
 }
 
+func (c *filtrationServiceClient) BalanceWater(ctx context.Context, in *BalanceWaterRequest, opts ...grpc.CallOption) (*BalanceWaterResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(BalanceWaterResponse)
+	err := c.cc.Invoke(ctx, FiltrationService_BalanceWater_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *filtrationServiceClient) RipenFilter(ctx context.Context, in *RipenFilterRequest, opts ...grpc.CallOption) (*RipenFilterResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(RipenFilterResponse)
+	err := c.cc.Invoke(ctx, FiltrationService_RipenFilter_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *filtrationServiceClient) PlanCleaning(ctx context.Context, in *PlanCleaningRequest, opts ...grpc.CallOption) (*PlanCleaningResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanCleaningResponse)
+	err := c.cc.Invoke(ctx, FiltrationService_PlanCleaning_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *filtrationServiceClient) BalanceOxygen(ctx context.Context, in *BalanceOxygenRequest, opts ...grpc.CallOption) (*BalanceOxygenResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(BalanceOxygenResponse)
+	err := c.cc.Invoke(ctx, FiltrationService_BalanceOxygen_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *filtrationServiceClient) PlanWinter(ctx context.Context, in *PlanWinterRequest, opts ...grpc.CallOption) (*PlanWinterResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanWinterResponse)
+	err := c.cc.Invoke(ctx, FiltrationService_PlanWinter_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // FiltrationServiceServer is the server API for FiltrationService service.
 // All implementations must embed UnimplementedFiltrationServiceServer
 // for forward compatibility.
 //
 // What the fish ask of the water, and whether a filter gives it.
 type FiltrationServiceServer interface {
-	// Mass, feed and waste of the fish, today and grown.
+	// Mass, feed and waste of the fish, today, from year to year and grown, with the stocking rules of the trade beside them.
 	CalculateFishLoad(context.Context, *CalculateFishLoadRequest) (*CalculateFishLoadResponse, error)
-	// Whether a filter carries the grown fish.
+	// Whether a filter carries the grown fish, with its label and the habits of the trade beside it.
 	AssessFilter(context.Context, *AssessFilterRequest) (*AssessFilterResponse, error)
+	// What the water of a pond with a ripe filter settles at.
+	BalanceWater(context.Context, *BalanceWaterRequest) (*BalanceWaterResponse, error)
+	// The first weeks of a filter: peaks, when it is safe, and how many fish may go in first.
+	RipenFilter(context.Context, *RipenFilterRequest) (*RipenFilterResponse, error)
+	// How often a filter must be cleaned through the year, and what water that takes.
+	PlanCleaning(context.Context, *PlanCleaningRequest) (*PlanCleaningResponse, error)
+	// What air brings, what breathes it away, and what is left at dawn.
+	BalanceOxygen(context.Context, *BalanceOxygenRequest) (*BalanceOxygenResponse, error)
+	// What a winter does to fish, filter and water.
+	PlanWinter(context.Context, *PlanWinterRequest) (*PlanWinterResponse, error)
 	mustEmbedUnimplementedFiltrationServiceServer()
 }
 
@@ -88,6 +163,21 @@ func (UnimplementedFiltrationServiceServer) CalculateFishLoad(context.Context, *
 }
 func (UnimplementedFiltrationServiceServer) AssessFilter(context.Context, *AssessFilterRequest) (*AssessFilterResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method AssessFilter not implemented")
+}
+func (UnimplementedFiltrationServiceServer) BalanceWater(context.Context, *BalanceWaterRequest) (*BalanceWaterResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method BalanceWater not implemented")
+}
+func (UnimplementedFiltrationServiceServer) RipenFilter(context.Context, *RipenFilterRequest) (*RipenFilterResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method RipenFilter not implemented")
+}
+func (UnimplementedFiltrationServiceServer) PlanCleaning(context.Context, *PlanCleaningRequest) (*PlanCleaningResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanCleaning not implemented")
+}
+func (UnimplementedFiltrationServiceServer) BalanceOxygen(context.Context, *BalanceOxygenRequest) (*BalanceOxygenResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method BalanceOxygen not implemented")
+}
+func (UnimplementedFiltrationServiceServer) PlanWinter(context.Context, *PlanWinterRequest) (*PlanWinterResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanWinter not implemented")
 }
 func (UnimplementedFiltrationServiceServer) mustEmbedUnimplementedFiltrationServiceServer() {}
 func (UnimplementedFiltrationServiceServer) testEmbeddedByValue()                           {}
@@ -146,6 +236,96 @@ func _FiltrationService_AssessFilter_Handler(srv interface{}, ctx context.Contex
 	return interceptor(ctx, in, info, handler)
 }
 
+func _FiltrationService_BalanceWater_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(BalanceWaterRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(FiltrationServiceServer).BalanceWater(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: FiltrationService_BalanceWater_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(FiltrationServiceServer).BalanceWater(ctx, req.(*BalanceWaterRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _FiltrationService_RipenFilter_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(RipenFilterRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(FiltrationServiceServer).RipenFilter(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: FiltrationService_RipenFilter_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(FiltrationServiceServer).RipenFilter(ctx, req.(*RipenFilterRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _FiltrationService_PlanCleaning_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanCleaningRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(FiltrationServiceServer).PlanCleaning(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: FiltrationService_PlanCleaning_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(FiltrationServiceServer).PlanCleaning(ctx, req.(*PlanCleaningRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _FiltrationService_BalanceOxygen_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(BalanceOxygenRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(FiltrationServiceServer).BalanceOxygen(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: FiltrationService_BalanceOxygen_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(FiltrationServiceServer).BalanceOxygen(ctx, req.(*BalanceOxygenRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _FiltrationService_PlanWinter_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanWinterRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(FiltrationServiceServer).PlanWinter(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: FiltrationService_PlanWinter_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(FiltrationServiceServer).PlanWinter(ctx, req.(*PlanWinterRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // FiltrationService_ServiceDesc is the grpc.ServiceDesc for FiltrationService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -160,6 +340,26 @@ var FiltrationService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "AssessFilter",
 			Handler:    _FiltrationService_AssessFilter_Handler,
+		},
+		{
+			MethodName: "BalanceWater",
+			Handler:    _FiltrationService_BalanceWater_Handler,
+		},
+		{
+			MethodName: "RipenFilter",
+			Handler:    _FiltrationService_RipenFilter_Handler,
+		},
+		{
+			MethodName: "PlanCleaning",
+			Handler:    _FiltrationService_PlanCleaning_Handler,
+		},
+		{
+			MethodName: "BalanceOxygen",
+			Handler:    _FiltrationService_BalanceOxygen_Handler,
+		},
+		{
+			MethodName: "PlanWinter",
+			Handler:    _FiltrationService_PlanWinter_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

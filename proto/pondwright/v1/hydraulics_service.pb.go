@@ -23,26 +23,386 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
+type CalculateWaterRequest struct {
+	state        protoimpl.MessageState `protogen:"open.v1"`
+	TemperatureC float64                `protobuf:"fixed64,1,opt,name=temperature_c,json=temperatureC,proto3" json:"temperature_c,omitempty"`
+	// Above the sea.
+	AltitudeM     float64 `protobuf:"fixed64,2,opt,name=altitude_m,json=altitudeM,proto3" json:"altitude_m,omitempty"`
+	Workings      bool    `protobuf:"varint,3,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateWaterRequest) Reset() {
+	*x = CalculateWaterRequest{}
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[0]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateWaterRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateWaterRequest) ProtoMessage() {}
+
+func (x *CalculateWaterRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[0]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateWaterRequest.ProtoReflect.Descriptor instead.
+func (*CalculateWaterRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{0}
+}
+
+func (x *CalculateWaterRequest) GetTemperatureC() float64 {
+	if x != nil {
+		return x.TemperatureC
+	}
+	return 0
+}
+
+func (x *CalculateWaterRequest) GetAltitudeM() float64 {
+	if x != nil {
+		return x.AltitudeM
+	}
+	return 0
+}
+
+func (x *CalculateWaterRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type CalculateWaterResponse struct {
+	state                    protoimpl.MessageState `protogen:"open.v1"`
+	DensityKgPerM3           float64                `protobuf:"fixed64,1,opt,name=density_kg_per_m3,json=densityKgPerM3,proto3" json:"density_kg_per_m3,omitempty"`
+	DynamicViscosityPaS      float64                `protobuf:"fixed64,2,opt,name=dynamic_viscosity_pa_s,json=dynamicViscosityPaS,proto3" json:"dynamic_viscosity_pa_s,omitempty"`
+	KinematicViscosityM2PerS float64                `protobuf:"fixed64,3,opt,name=kinematic_viscosity_m2_per_s,json=kinematicViscosityM2PerS,proto3" json:"kinematic_viscosity_m2_per_s,omitempty"`
+	VapourPressureKpa        float64                `protobuf:"fixed64,4,opt,name=vapour_pressure_kpa,json=vapourPressureKpa,proto3" json:"vapour_pressure_kpa,omitempty"`
+	AirPressureKpa           float64                `protobuf:"fixed64,5,opt,name=air_pressure_kpa,json=airPressureKpa,proto3" json:"air_pressure_kpa,omitempty"`
+	Workings                 []*WorkingStep         `protobuf:"bytes,6,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance               *Provenance            `protobuf:"bytes,7,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields            protoimpl.UnknownFields
+	sizeCache                protoimpl.SizeCache
+}
+
+func (x *CalculateWaterResponse) Reset() {
+	*x = CalculateWaterResponse{}
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[1]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateWaterResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateWaterResponse) ProtoMessage() {}
+
+func (x *CalculateWaterResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[1]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateWaterResponse.ProtoReflect.Descriptor instead.
+func (*CalculateWaterResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{1}
+}
+
+func (x *CalculateWaterResponse) GetDensityKgPerM3() float64 {
+	if x != nil {
+		return x.DensityKgPerM3
+	}
+	return 0
+}
+
+func (x *CalculateWaterResponse) GetDynamicViscosityPaS() float64 {
+	if x != nil {
+		return x.DynamicViscosityPaS
+	}
+	return 0
+}
+
+func (x *CalculateWaterResponse) GetKinematicViscosityM2PerS() float64 {
+	if x != nil {
+		return x.KinematicViscosityM2PerS
+	}
+	return 0
+}
+
+func (x *CalculateWaterResponse) GetVapourPressureKpa() float64 {
+	if x != nil {
+		return x.VapourPressureKpa
+	}
+	return 0
+}
+
+func (x *CalculateWaterResponse) GetAirPressureKpa() float64 {
+	if x != nil {
+		return x.AirPressureKpa
+	}
+	return 0
+}
+
+func (x *CalculateWaterResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *CalculateWaterResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+type ListPipeSizesRequest struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListPipeSizesRequest) Reset() {
+	*x = ListPipeSizesRequest{}
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[2]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListPipeSizesRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListPipeSizesRequest) ProtoMessage() {}
+
+func (x *ListPipeSizesRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[2]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListPipeSizesRequest.ProtoReflect.Descriptor instead.
+func (*ListPipeSizesRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{2}
+}
+
+type ListPipeSizesResponse struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	Sizes         []*PipeSize            `protobuf:"bytes,1,rep,name=sizes,proto3" json:"sizes,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListPipeSizesResponse) Reset() {
+	*x = ListPipeSizesResponse{}
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListPipeSizesResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListPipeSizesResponse) ProtoMessage() {}
+
+func (x *ListPipeSizesResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListPipeSizesResponse.ProtoReflect.Descriptor instead.
+func (*ListPipeSizesResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *ListPipeSizesResponse) GetSizes() []*PipeSize {
+	if x != nil {
+		return x.Sizes
+	}
+	return nil
+}
+
+// One kind of hose or pipe in one size.
+type PipeSize struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Stable: "hose-25", "pressure-63x3.0".
+	PipeSize string  `protobuf:"bytes,1,opt,name=pipe_size,json=pipeSize,proto3" json:"pipe_size,omitempty"`
+	Name     string  `protobuf:"bytes,2,opt,name=name,proto3" json:"name,omitempty"`
+	BoreMm   float64 `protobuf:"fixed64,3,opt,name=bore_mm,json=boreMm,proto3" json:"bore_mm,omitempty"`
+	// What the standard lets pass.
+	BoreLeastMm     float64     `protobuf:"fixed64,4,opt,name=bore_least_mm,json=boreLeastMm,proto3" json:"bore_least_mm,omitempty"`
+	BoreMostMm      float64     `protobuf:"fixed64,5,opt,name=bore_most_mm,json=boreMostMm,proto3" json:"bore_most_mm,omitempty"`
+	Wall            v1.HoseWall `protobuf:"varint,6,opt,name=wall,proto3,enum=pondwright.equipment.v1.HoseWall" json:"wall,omitempty"`
+	RoughnessLowMm  float64     `protobuf:"fixed64,7,opt,name=roughness_low_mm,json=roughnessLowMm,proto3" json:"roughness_low_mm,omitempty"`
+	RoughnessMm     float64     `protobuf:"fixed64,8,opt,name=roughness_mm,json=roughnessMm,proto3" json:"roughness_mm,omitempty"`
+	RoughnessHighMm float64     `protobuf:"fixed64,9,opt,name=roughness_high_mm,json=roughnessHighMm,proto3" json:"roughness_high_mm,omitempty"`
+	// Of the bore.
+	Source          *Source `protobuf:"bytes,10,opt,name=source,proto3" json:"source,omitempty"`
+	RoughnessSource *Source `protobuf:"bytes,11,opt,name=roughness_source,json=roughnessSource,proto3" json:"roughness_source,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *PipeSize) Reset() {
+	*x = PipeSize{}
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PipeSize) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PipeSize) ProtoMessage() {}
+
+func (x *PipeSize) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PipeSize.ProtoReflect.Descriptor instead.
+func (*PipeSize) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *PipeSize) GetPipeSize() string {
+	if x != nil {
+		return x.PipeSize
+	}
+	return ""
+}
+
+func (x *PipeSize) GetName() string {
+	if x != nil {
+		return x.Name
+	}
+	return ""
+}
+
+func (x *PipeSize) GetBoreMm() float64 {
+	if x != nil {
+		return x.BoreMm
+	}
+	return 0
+}
+
+func (x *PipeSize) GetBoreLeastMm() float64 {
+	if x != nil {
+		return x.BoreLeastMm
+	}
+	return 0
+}
+
+func (x *PipeSize) GetBoreMostMm() float64 {
+	if x != nil {
+		return x.BoreMostMm
+	}
+	return 0
+}
+
+func (x *PipeSize) GetWall() v1.HoseWall {
+	if x != nil {
+		return x.Wall
+	}
+	return v1.HoseWall(0)
+}
+
+func (x *PipeSize) GetRoughnessLowMm() float64 {
+	if x != nil {
+		return x.RoughnessLowMm
+	}
+	return 0
+}
+
+func (x *PipeSize) GetRoughnessMm() float64 {
+	if x != nil {
+		return x.RoughnessMm
+	}
+	return 0
+}
+
+func (x *PipeSize) GetRoughnessHighMm() float64 {
+	if x != nil {
+		return x.RoughnessHighMm
+	}
+	return 0
+}
+
+func (x *PipeSize) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+func (x *PipeSize) GetRoughnessSource() *Source {
+	if x != nil {
+		return x.RoughnessSource
+	}
+	return nil
+}
+
 type SolveDutyRequest struct {
-	state       protoimpl.MessageState `protogen:"open.v1"`
-	Pump        *v1.Pump               `protobuf:"bytes,1,opt,name=pump,proto3" json:"pump,omitempty"`
-	Hose        *v1.Hose               `protobuf:"bytes,2,opt,name=hose,proto3" json:"hose,omitempty"`
-	HoseLengthM float64                `protobuf:"fixed64,3,opt,name=hose_length_m,json=hoseLengthM,proto3" json:"hose_length_m,omitempty"`
-	Fittings    []*Fitting             `protobuf:"bytes,4,rep,name=fittings,proto3" json:"fittings,omitempty"`
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Pump  *v1.Pump               `protobuf:"bytes,1,opt,name=pump,proto3" json:"pump,omitempty"`
+	// From the pump to where the water leaves; the loss of leaving is added.
+	Run *HoseRun `protobuf:"bytes,2,opt,name=run,proto3" json:"run,omitempty"`
 	// Head lost in whatever else the water passes, such as a filter or a lamp unit.
-	Devices []*Device `protobuf:"bytes,5,rep,name=devices,proto3" json:"devices,omitempty"`
+	Devices []*Device `protobuf:"bytes,3,rep,name=devices,proto3" json:"devices,omitempty"`
 	// From the water surface to where the water leaves, or to the surface it leaves under. 0 where they are level.
-	LiftM *float64 `protobuf:"fixed64,6,opt,name=lift_m,json=liftM,proto3,oneof" json:"lift_m,omitempty"`
+	LiftM *float64 `protobuf:"fixed64,4,opt,name=lift_m,json=liftM,proto3,oneof" json:"lift_m,omitempty"`
 	// Left out, 15 °C.
-	WaterTemperatureC *float64 `protobuf:"fixed64,7,opt,name=water_temperature_c,json=waterTemperatureC,proto3,oneof" json:"water_temperature_c,omitempty"`
-	Workings          bool     `protobuf:"varint,8,opt,name=workings,proto3" json:"workings,omitempty"`
+	WaterTemperatureC *float64 `protobuf:"fixed64,5,opt,name=water_temperature_c,json=waterTemperatureC,proto3,oneof" json:"water_temperature_c,omitempty"`
+	Workings          bool     `protobuf:"varint,6,opt,name=workings,proto3" json:"workings,omitempty"`
 	unknownFields     protoimpl.UnknownFields
 	sizeCache         protoimpl.SizeCache
 }
 
 func (x *SolveDutyRequest) Reset() {
 	*x = SolveDutyRequest{}
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[0]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[5]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -54,7 +414,7 @@ func (x *SolveDutyRequest) String() string {
 func (*SolveDutyRequest) ProtoMessage() {}
 
 func (x *SolveDutyRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[0]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[5]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -67,7 +427,7 @@ func (x *SolveDutyRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SolveDutyRequest.ProtoReflect.Descriptor instead.
 func (*SolveDutyRequest) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{0}
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{5}
 }
 
 func (x *SolveDutyRequest) GetPump() *v1.Pump {
@@ -77,23 +437,9 @@ func (x *SolveDutyRequest) GetPump() *v1.Pump {
 	return nil
 }
 
-func (x *SolveDutyRequest) GetHose() *v1.Hose {
+func (x *SolveDutyRequest) GetRun() *HoseRun {
 	if x != nil {
-		return x.Hose
-	}
-	return nil
-}
-
-func (x *SolveDutyRequest) GetHoseLengthM() float64 {
-	if x != nil {
-		return x.HoseLengthM
-	}
-	return 0
-}
-
-func (x *SolveDutyRequest) GetFittings() []*Fitting {
-	if x != nil {
-		return x.Fittings
+		return x.Run
 	}
 	return nil
 }
@@ -136,7 +482,7 @@ type Device struct {
 
 func (x *Device) Reset() {
 	*x = Device{}
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[1]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -148,7 +494,7 @@ func (x *Device) String() string {
 func (*Device) ProtoMessage() {}
 
 func (x *Device) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[1]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -161,7 +507,7 @@ func (x *Device) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Device.ProtoReflect.Descriptor instead.
 func (*Device) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{1}
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{6}
 }
 
 func (x *Device) GetName() string {
@@ -191,7 +537,7 @@ type SolveDutyResponse struct {
 
 func (x *SolveDutyResponse) Reset() {
 	*x = SolveDutyResponse{}
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -203,7 +549,7 @@ func (x *SolveDutyResponse) String() string {
 func (*SolveDutyResponse) ProtoMessage() {}
 
 func (x *SolveDutyResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -216,7 +562,7 @@ func (x *SolveDutyResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SolveDutyResponse.ProtoReflect.Descriptor instead.
 func (*SolveDutyResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{2}
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *SolveDutyResponse) GetDuty() *Duty {
@@ -266,7 +612,7 @@ type Duty struct {
 
 func (x *Duty) Reset() {
 	*x = Duty{}
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[3]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -278,7 +624,7 @@ func (x *Duty) String() string {
 func (*Duty) ProtoMessage() {}
 
 func (x *Duty) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[3]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -291,7 +637,7 @@ func (x *Duty) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use Duty.ProtoReflect.Descriptor instead.
 func (*Duty) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{3}
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *Duty) GetFlowLPerH() *Band {
@@ -347,7 +693,7 @@ type HeadShare struct {
 
 func (x *HeadShare) Reset() {
 	*x = HeadShare{}
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -359,7 +705,7 @@ func (x *HeadShare) String() string {
 func (*HeadShare) ProtoMessage() {}
 
 func (x *HeadShare) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_hydraulics_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -372,7 +718,7 @@ func (x *HeadShare) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use HeadShare.ProtoReflect.Descriptor instead.
 func (*HeadShare) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{4}
+	return file_pondwright_v1_hydraulics_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *HeadShare) GetElement() string {
@@ -393,16 +739,46 @@ var File_pondwright_v1_hydraulics_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_hydraulics_service_proto_rawDesc = "" +
 	"\n" +
-	"&pondwright/v1/hydraulics_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/hose.proto\x1a\"pondwright/equipment/v1/pump.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/circuit.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\x83\x04\n" +
+	"&pondwright/v1/hydraulics_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/hose.proto\x1a\"pondwright/equipment/v1/pump.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/circuit.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\xa9\x01\n" +
+	"\x15CalculateWaterRequest\x12<\n" +
+	"\rtemperature_c\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00R\ftemperatureC\x126\n" +
+	"\n" +
+	"altitude_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\xaf@)\x00\x00\x00\x00\x00\x00y\xc0R\taltitudeM\x12\x1a\n" +
+	"\bworkings\x18\x03 \x01(\bR\bworkings\"\x85\x03\n" +
+	"\x16CalculateWaterResponse\x12)\n" +
+	"\x11density_kg_per_m3\x18\x01 \x01(\x01R\x0edensityKgPerM3\x123\n" +
+	"\x16dynamic_viscosity_pa_s\x18\x02 \x01(\x01R\x13dynamicViscosityPaS\x12>\n" +
+	"\x1ckinematic_viscosity_m2_per_s\x18\x03 \x01(\x01R\x18kinematicViscosityM2PerS\x12.\n" +
+	"\x13vapour_pressure_kpa\x18\x04 \x01(\x01R\x11vapourPressureKpa\x12(\n" +
+	"\x10air_pressure_kpa\x18\x05 \x01(\x01R\x0eairPressureKpa\x126\n" +
+	"\bworkings\x18\x06 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\a \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"\x16\n" +
+	"\x14ListPipeSizesRequest\"F\n" +
+	"\x15ListPipeSizesResponse\x12-\n" +
+	"\x05sizes\x18\x01 \x03(\v2\x17.pondwright.v1.PipeSizeR\x05sizes\"\xbb\x03\n" +
+	"\bPipeSize\x12\x1b\n" +
+	"\tpipe_size\x18\x01 \x01(\tR\bpipeSize\x12\x12\n" +
+	"\x04name\x18\x02 \x01(\tR\x04name\x12\x17\n" +
+	"\abore_mm\x18\x03 \x01(\x01R\x06boreMm\x12\"\n" +
+	"\rbore_least_mm\x18\x04 \x01(\x01R\vboreLeastMm\x12 \n" +
+	"\fbore_most_mm\x18\x05 \x01(\x01R\n" +
+	"boreMostMm\x125\n" +
+	"\x04wall\x18\x06 \x01(\x0e2!.pondwright.equipment.v1.HoseWallR\x04wall\x12(\n" +
+	"\x10roughness_low_mm\x18\a \x01(\x01R\x0eroughnessLowMm\x12!\n" +
+	"\froughness_mm\x18\b \x01(\x01R\vroughnessMm\x12*\n" +
+	"\x11roughness_high_mm\x18\t \x01(\x01R\x0froughnessHighMm\x12-\n" +
+	"\x06source\x18\n" +
+	" \x01(\v2\x15.pondwright.v1.SourceR\x06source\x12@\n" +
+	"\x10roughness_source\x18\v \x01(\v2\x15.pondwright.v1.SourceR\x0froughnessSource\"\xff\x02\n" +
 	"\x10SolveDutyRequest\x129\n" +
-	"\x04pump\x18\x01 \x01(\v2\x1d.pondwright.equipment.v1.PumpB\x06\xbaH\x03\xc8\x01\x01R\x04pump\x129\n" +
-	"\x04hose\x18\x02 \x01(\v2\x1d.pondwright.equipment.v1.HoseB\x06\xbaH\x03\xc8\x01\x01R\x04hose\x12;\n" +
-	"\rhose_length_m\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@!\x00\x00\x00\x00\x00\x00\x00\x00R\vhoseLengthM\x12<\n" +
-	"\bfittings\x18\x04 \x03(\v2\x16.pondwright.v1.FittingB\b\xbaH\x05\x92\x01\x02\x102R\bfittings\x129\n" +
-	"\adevices\x18\x05 \x03(\v2\x15.pondwright.v1.DeviceB\b\xbaH\x05\x92\x01\x02\x10\x14R\adevices\x126\n" +
-	"\x06lift_m\x18\x06 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x05liftM\x88\x01\x01\x12L\n" +
-	"\x13water_temperature_c\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x11waterTemperatureC\x88\x01\x01\x12\x1a\n" +
-	"\bworkings\x18\b \x01(\bR\bworkingsB\t\n" +
+	"\x04pump\x18\x01 \x01(\v2\x1d.pondwright.equipment.v1.PumpB\x06\xbaH\x03\xc8\x01\x01R\x04pump\x120\n" +
+	"\x03run\x18\x02 \x01(\v2\x16.pondwright.v1.HoseRunB\x06\xbaH\x03\xc8\x01\x01R\x03run\x129\n" +
+	"\adevices\x18\x03 \x03(\v2\x15.pondwright.v1.DeviceB\b\xbaH\x05\x92\x01\x02\x10\x14R\adevices\x126\n" +
+	"\x06lift_m\x18\x04 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x05liftM\x88\x01\x01\x12L\n" +
+	"\x13water_temperature_c\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x11waterTemperatureC\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\x06 \x01(\bR\bworkingsB\t\n" +
 	"\a_lift_mB\x16\n" +
 	"\x14_water_temperature_c\"g\n" +
 	"\x06Device\x12\x1d\n" +
@@ -428,8 +804,10 @@ const file_pondwright_v1_hydraulics_service_proto_rawDesc = "" +
 	"\x13_efficiency_percent\"<\n" +
 	"\tHeadShare\x12\x18\n" +
 	"\aelement\x18\x01 \x01(\tR\aelement\x12\x15\n" +
-	"\x06head_m\x18\x02 \x01(\x01R\x05headM2h\n" +
-	"\x11HydraulicsService\x12S\n" +
+	"\x06head_m\x18\x02 \x01(\x01R\x05headM2\xad\x02\n" +
+	"\x11HydraulicsService\x12b\n" +
+	"\x0eCalculateWater\x12$.pondwright.v1.CalculateWaterRequest\x1a%.pondwright.v1.CalculateWaterResponse\"\x03\x90\x02\x01\x12_\n" +
+	"\rListPipeSizes\x12#.pondwright.v1.ListPipeSizesRequest\x1a$.pondwright.v1.ListPipeSizesResponse\"\x03\x90\x02\x01\x12S\n" +
 	"\tSolveDuty\x12\x1f.pondwright.v1.SolveDutyRequest\x1a .pondwright.v1.SolveDutyResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
@@ -444,42 +822,57 @@ func file_pondwright_v1_hydraulics_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_hydraulics_service_proto_rawDescData
 }
 
-var file_pondwright_v1_hydraulics_service_proto_msgTypes = make([]protoimpl.MessageInfo, 5)
+var file_pondwright_v1_hydraulics_service_proto_msgTypes = make([]protoimpl.MessageInfo, 10)
 var file_pondwright_v1_hydraulics_service_proto_goTypes = []any{
-	(*SolveDutyRequest)(nil),  // 0: pondwright.v1.SolveDutyRequest
-	(*Device)(nil),            // 1: pondwright.v1.Device
-	(*SolveDutyResponse)(nil), // 2: pondwright.v1.SolveDutyResponse
-	(*Duty)(nil),              // 3: pondwright.v1.Duty
-	(*HeadShare)(nil),         // 4: pondwright.v1.HeadShare
-	(*v1.Pump)(nil),           // 5: pondwright.equipment.v1.Pump
-	(*v1.Hose)(nil),           // 6: pondwright.equipment.v1.Hose
-	(*Fitting)(nil),           // 7: pondwright.v1.Fitting
-	(*v1.LossPoint)(nil),      // 8: pondwright.equipment.v1.LossPoint
-	(*Finding)(nil),           // 9: pondwright.v1.Finding
-	(*WorkingStep)(nil),       // 10: pondwright.v1.WorkingStep
-	(*Provenance)(nil),        // 11: pondwright.v1.Provenance
-	(*Band)(nil),              // 12: pondwright.v1.Band
+	(*CalculateWaterRequest)(nil),  // 0: pondwright.v1.CalculateWaterRequest
+	(*CalculateWaterResponse)(nil), // 1: pondwright.v1.CalculateWaterResponse
+	(*ListPipeSizesRequest)(nil),   // 2: pondwright.v1.ListPipeSizesRequest
+	(*ListPipeSizesResponse)(nil),  // 3: pondwright.v1.ListPipeSizesResponse
+	(*PipeSize)(nil),               // 4: pondwright.v1.PipeSize
+	(*SolveDutyRequest)(nil),       // 5: pondwright.v1.SolveDutyRequest
+	(*Device)(nil),                 // 6: pondwright.v1.Device
+	(*SolveDutyResponse)(nil),      // 7: pondwright.v1.SolveDutyResponse
+	(*Duty)(nil),                   // 8: pondwright.v1.Duty
+	(*HeadShare)(nil),              // 9: pondwright.v1.HeadShare
+	(*WorkingStep)(nil),            // 10: pondwright.v1.WorkingStep
+	(*Provenance)(nil),             // 11: pondwright.v1.Provenance
+	(v1.HoseWall)(0),               // 12: pondwright.equipment.v1.HoseWall
+	(*Source)(nil),                 // 13: pondwright.v1.Source
+	(*v1.Pump)(nil),                // 14: pondwright.equipment.v1.Pump
+	(*HoseRun)(nil),                // 15: pondwright.v1.HoseRun
+	(*v1.LossPoint)(nil),           // 16: pondwright.equipment.v1.LossPoint
+	(*Finding)(nil),                // 17: pondwright.v1.Finding
+	(*Band)(nil),                   // 18: pondwright.v1.Band
 }
 var file_pondwright_v1_hydraulics_service_proto_depIdxs = []int32{
-	5,  // 0: pondwright.v1.SolveDutyRequest.pump:type_name -> pondwright.equipment.v1.Pump
-	6,  // 1: pondwright.v1.SolveDutyRequest.hose:type_name -> pondwright.equipment.v1.Hose
-	7,  // 2: pondwright.v1.SolveDutyRequest.fittings:type_name -> pondwright.v1.Fitting
-	1,  // 3: pondwright.v1.SolveDutyRequest.devices:type_name -> pondwright.v1.Device
-	8,  // 4: pondwright.v1.Device.loss:type_name -> pondwright.equipment.v1.LossPoint
-	3,  // 5: pondwright.v1.SolveDutyResponse.duty:type_name -> pondwright.v1.Duty
-	9,  // 6: pondwright.v1.SolveDutyResponse.findings:type_name -> pondwright.v1.Finding
-	10, // 7: pondwright.v1.SolveDutyResponse.workings:type_name -> pondwright.v1.WorkingStep
-	11, // 8: pondwright.v1.SolveDutyResponse.provenance:type_name -> pondwright.v1.Provenance
-	12, // 9: pondwright.v1.Duty.flow_l_per_h:type_name -> pondwright.v1.Band
-	12, // 10: pondwright.v1.Duty.head_m:type_name -> pondwright.v1.Band
-	4,  // 11: pondwright.v1.Duty.head_shares:type_name -> pondwright.v1.HeadShare
-	0,  // 12: pondwright.v1.HydraulicsService.SolveDuty:input_type -> pondwright.v1.SolveDutyRequest
-	2,  // 13: pondwright.v1.HydraulicsService.SolveDuty:output_type -> pondwright.v1.SolveDutyResponse
-	13, // [13:14] is the sub-list for method output_type
-	12, // [12:13] is the sub-list for method input_type
-	12, // [12:12] is the sub-list for extension type_name
-	12, // [12:12] is the sub-list for extension extendee
-	0,  // [0:12] is the sub-list for field type_name
+	10, // 0: pondwright.v1.CalculateWaterResponse.workings:type_name -> pondwright.v1.WorkingStep
+	11, // 1: pondwright.v1.CalculateWaterResponse.provenance:type_name -> pondwright.v1.Provenance
+	4,  // 2: pondwright.v1.ListPipeSizesResponse.sizes:type_name -> pondwright.v1.PipeSize
+	12, // 3: pondwright.v1.PipeSize.wall:type_name -> pondwright.equipment.v1.HoseWall
+	13, // 4: pondwright.v1.PipeSize.source:type_name -> pondwright.v1.Source
+	13, // 5: pondwright.v1.PipeSize.roughness_source:type_name -> pondwright.v1.Source
+	14, // 6: pondwright.v1.SolveDutyRequest.pump:type_name -> pondwright.equipment.v1.Pump
+	15, // 7: pondwright.v1.SolveDutyRequest.run:type_name -> pondwright.v1.HoseRun
+	6,  // 8: pondwright.v1.SolveDutyRequest.devices:type_name -> pondwright.v1.Device
+	16, // 9: pondwright.v1.Device.loss:type_name -> pondwright.equipment.v1.LossPoint
+	8,  // 10: pondwright.v1.SolveDutyResponse.duty:type_name -> pondwright.v1.Duty
+	17, // 11: pondwright.v1.SolveDutyResponse.findings:type_name -> pondwright.v1.Finding
+	10, // 12: pondwright.v1.SolveDutyResponse.workings:type_name -> pondwright.v1.WorkingStep
+	11, // 13: pondwright.v1.SolveDutyResponse.provenance:type_name -> pondwright.v1.Provenance
+	18, // 14: pondwright.v1.Duty.flow_l_per_h:type_name -> pondwright.v1.Band
+	18, // 15: pondwright.v1.Duty.head_m:type_name -> pondwright.v1.Band
+	9,  // 16: pondwright.v1.Duty.head_shares:type_name -> pondwright.v1.HeadShare
+	0,  // 17: pondwright.v1.HydraulicsService.CalculateWater:input_type -> pondwright.v1.CalculateWaterRequest
+	2,  // 18: pondwright.v1.HydraulicsService.ListPipeSizes:input_type -> pondwright.v1.ListPipeSizesRequest
+	5,  // 19: pondwright.v1.HydraulicsService.SolveDuty:input_type -> pondwright.v1.SolveDutyRequest
+	1,  // 20: pondwright.v1.HydraulicsService.CalculateWater:output_type -> pondwright.v1.CalculateWaterResponse
+	3,  // 21: pondwright.v1.HydraulicsService.ListPipeSizes:output_type -> pondwright.v1.ListPipeSizesResponse
+	7,  // 22: pondwright.v1.HydraulicsService.SolveDuty:output_type -> pondwright.v1.SolveDutyResponse
+	20, // [20:23] is the sub-list for method output_type
+	17, // [17:20] is the sub-list for method input_type
+	17, // [17:17] is the sub-list for extension type_name
+	17, // [17:17] is the sub-list for extension extendee
+	0,  // [0:17] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_hydraulics_service_proto_init() }
@@ -492,15 +885,15 @@ func file_pondwright_v1_hydraulics_service_proto_init() {
 	file_pondwright_v1_finding_proto_init()
 	file_pondwright_v1_provenance_proto_init()
 	file_pondwright_v1_working_proto_init()
-	file_pondwright_v1_hydraulics_service_proto_msgTypes[0].OneofWrappers = []any{}
-	file_pondwright_v1_hydraulics_service_proto_msgTypes[3].OneofWrappers = []any{}
+	file_pondwright_v1_hydraulics_service_proto_msgTypes[5].OneofWrappers = []any{}
+	file_pondwright_v1_hydraulics_service_proto_msgTypes[8].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_hydraulics_service_proto_rawDesc), len(file_pondwright_v1_hydraulics_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   5,
+			NumMessages:   10,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -19,7 +19,9 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	HydraulicsService_SolveDuty_FullMethodName = "/pondwright.v1.HydraulicsService/SolveDuty"
+	HydraulicsService_CalculateWater_FullMethodName = "/pondwright.v1.HydraulicsService/CalculateWater"
+	HydraulicsService_ListPipeSizes_FullMethodName  = "/pondwright.v1.HydraulicsService/ListPipeSizes"
+	HydraulicsService_SolveDuty_FullMethodName      = "/pondwright.v1.HydraulicsService/SolveDuty"
 )
 
 // HydraulicsServiceClient is the client API for HydraulicsService service.
@@ -28,6 +30,10 @@ const (
 //
 // What really flows.
 type HydraulicsServiceClient interface {
+	// Density, viscosity and vapour pressure of the water, and the pressure of the air on it.
+	CalculateWater(ctx context.Context, in *CalculateWaterRequest, opts ...grpc.CallOption) (*CalculateWaterResponse, error)
+	// Kinds of hose and pipe with the bore they really have.
+	ListPipeSizes(ctx context.Context, in *ListPipeSizesRequest, opts ...grpc.CallOption) (*ListPipeSizesResponse, error)
 	// Where pump curve and circuit meet. A circuit without such a point is answered with findings and no duty.
 	SolveDuty(ctx context.Context, in *SolveDutyRequest, opts ...grpc.CallOption) (*SolveDutyResponse, error)
 }
@@ -38,6 +44,26 @@ type hydraulicsServiceClient struct {
 
 func NewHydraulicsServiceClient(cc grpc.ClientConnInterface) HydraulicsServiceClient {
 	return &hydraulicsServiceClient{cc}
+}
+
+func (c *hydraulicsServiceClient) CalculateWater(ctx context.Context, in *CalculateWaterRequest, opts ...grpc.CallOption) (*CalculateWaterResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CalculateWaterResponse)
+	err := c.cc.Invoke(ctx, HydraulicsService_CalculateWater_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *hydraulicsServiceClient) ListPipeSizes(ctx context.Context, in *ListPipeSizesRequest, opts ...grpc.CallOption) (*ListPipeSizesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ListPipeSizesResponse)
+	err := c.cc.Invoke(ctx, HydraulicsService_ListPipeSizes_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
 }
 
 func (c *hydraulicsServiceClient) SolveDuty(ctx context.Context, in *SolveDutyRequest, opts ...grpc.CallOption) (*SolveDutyResponse, error) {
@@ -56,6 +82,10 @@ func (c *hydraulicsServiceClient) SolveDuty(ctx context.Context, in *SolveDutyRe
 //
 // What really flows.
 type HydraulicsServiceServer interface {
+	// Density, viscosity and vapour pressure of the water, and the pressure of the air on it.
+	CalculateWater(context.Context, *CalculateWaterRequest) (*CalculateWaterResponse, error)
+	// Kinds of hose and pipe with the bore they really have.
+	ListPipeSizes(context.Context, *ListPipeSizesRequest) (*ListPipeSizesResponse, error)
 	// Where pump curve and circuit meet. A circuit without such a point is answered with findings and no duty.
 	SolveDuty(context.Context, *SolveDutyRequest) (*SolveDutyResponse, error)
 	mustEmbedUnimplementedHydraulicsServiceServer()
@@ -68,6 +98,12 @@ type HydraulicsServiceServer interface {
 // pointer dereference when methods are called.
 type UnimplementedHydraulicsServiceServer struct{}
 
+func (UnimplementedHydraulicsServiceServer) CalculateWater(context.Context, *CalculateWaterRequest) (*CalculateWaterResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CalculateWater not implemented")
+}
+func (UnimplementedHydraulicsServiceServer) ListPipeSizes(context.Context, *ListPipeSizesRequest) (*ListPipeSizesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ListPipeSizes not implemented")
+}
 func (UnimplementedHydraulicsServiceServer) SolveDuty(context.Context, *SolveDutyRequest) (*SolveDutyResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method SolveDuty not implemented")
 }
@@ -90,6 +126,42 @@ func RegisterHydraulicsServiceServer(s grpc.ServiceRegistrar, srv HydraulicsServ
 		t.testEmbeddedByValue()
 	}
 	s.RegisterService(&HydraulicsService_ServiceDesc, srv)
+}
+
+func _HydraulicsService_CalculateWater_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CalculateWaterRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(HydraulicsServiceServer).CalculateWater(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: HydraulicsService_CalculateWater_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(HydraulicsServiceServer).CalculateWater(ctx, req.(*CalculateWaterRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _HydraulicsService_ListPipeSizes_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ListPipeSizesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(HydraulicsServiceServer).ListPipeSizes(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: HydraulicsService_ListPipeSizes_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(HydraulicsServiceServer).ListPipeSizes(ctx, req.(*ListPipeSizesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
 }
 
 func _HydraulicsService_SolveDuty_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
@@ -117,6 +189,14 @@ var HydraulicsService_ServiceDesc = grpc.ServiceDesc{
 	ServiceName: "pondwright.v1.HydraulicsService",
 	HandlerType: (*HydraulicsServiceServer)(nil),
 	Methods: []grpc.MethodDesc{
+		{
+			MethodName: "CalculateWater",
+			Handler:    _HydraulicsService_CalculateWater_Handler,
+		},
+		{
+			MethodName: "ListPipeSizes",
+			Handler:    _HydraulicsService_ListPipeSizes_Handler,
+		},
 		{
 			MethodName: "SolveDuty",
 			Handler:    _HydraulicsService_SolveDuty_Handler,

@@ -24,8 +24,13 @@ const (
 
 // The water: one or more bays that are calculated apart and added.
 type Pond struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Bays          []*Bay                 `protobuf:"bytes,1,rep,name=bays,proto3" json:"bays,omitempty"`
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Bays  []*Bay                 `protobuf:"bytes,1,rep,name=bays,proto3" json:"bays,omitempty"`
+	// Depth of the highest place between the bays where they are joined: above it they have one level, below it each its own. Left
+	// out, the bays are calculated apart.
+	SaddleDepthM *float64 `protobuf:"fixed64,2,opt,name=saddle_depth_m,json=saddleDepthM,proto3,oneof" json:"saddle_depth_m,omitempty"`
+	// What stands in the water and takes its place.
+	Displacing    []*Displacing `protobuf:"bytes,3,rep,name=displacing,proto3" json:"displacing,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -67,7 +72,21 @@ func (x *Pond) GetBays() []*Bay {
 	return nil
 }
 
-// One bay by its outline at the water line and how deep it is.
+func (x *Pond) GetSaddleDepthM() float64 {
+	if x != nil && x.SaddleDepthM != nil {
+		return *x.SaddleDepthM
+	}
+	return 0
+}
+
+func (x *Pond) GetDisplacing() []*Displacing {
+	if x != nil {
+		return x.Displacing
+	}
+	return nil
+}
+
+// One bay by its outline at the water line and how deep it is: by depth_m with shelves and batters, by contours, or by soundings.
 type Bay struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// For the reader: "lower bay".
@@ -77,13 +96,24 @@ type Bay struct {
 	//	*Bay_Rectangle
 	//	*Bay_Ellipse
 	//	*Bay_Polygon
+	//	*Bay_Circle
+	//	*Bay_Smooth
+	//	*Bay_TwoPegs
+	//	*Bay_StringLine
+	//	*Bay_RunningTies
+	//	*Bay_Notes
 	Outline isBay_Outline `protobuf_oneof:"outline"`
-	// Greatest depth of water.
+	// Greatest depth of water. Left out where contours or soundings say it.
 	DepthM float64 `protobuf:"fixed64,5,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
 	// Level shelves all round, from the shallowest to the deepest.
 	Steps []*Step `protobuf:"bytes,6,rep,name=steps,proto3" json:"steps,omitempty"`
-	// How far each side leans: metres of run for each metre of drop. 0 is upright.
-	Batter        float64 `protobuf:"fixed64,7,opt,name=batter,proto3" json:"batter,omitempty"`
+	// How far each side leans: metres of run for each metre of drop. 0 is upright. With contours or soundings, how the bank leans
+	// above the water.
+	Batter float64 `protobuf:"fixed64,7,opt,name=batter,proto3" json:"batter,omitempty"`
+	// Level lines below the surface, from the shallowest to the deepest.
+	Contours []*Contour `protobuf:"bytes,13,rep,name=contours,proto3" json:"contours,omitempty"`
+	// Depths at places.
+	Soundings     *Soundings `protobuf:"bytes,14,opt,name=soundings,proto3" json:"soundings,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -159,6 +189,60 @@ func (x *Bay) GetPolygon() *Polygon {
 	return nil
 }
 
+func (x *Bay) GetCircle() *Circle {
+	if x != nil {
+		if x, ok := x.Outline.(*Bay_Circle); ok {
+			return x.Circle
+		}
+	}
+	return nil
+}
+
+func (x *Bay) GetSmooth() *Smooth {
+	if x != nil {
+		if x, ok := x.Outline.(*Bay_Smooth); ok {
+			return x.Smooth
+		}
+	}
+	return nil
+}
+
+func (x *Bay) GetTwoPegs() *TwoPegs {
+	if x != nil {
+		if x, ok := x.Outline.(*Bay_TwoPegs); ok {
+			return x.TwoPegs
+		}
+	}
+	return nil
+}
+
+func (x *Bay) GetStringLine() *StringLine {
+	if x != nil {
+		if x, ok := x.Outline.(*Bay_StringLine); ok {
+			return x.StringLine
+		}
+	}
+	return nil
+}
+
+func (x *Bay) GetRunningTies() *RunningTies {
+	if x != nil {
+		if x, ok := x.Outline.(*Bay_RunningTies); ok {
+			return x.RunningTies
+		}
+	}
+	return nil
+}
+
+func (x *Bay) GetNotes() *SurveyNotes {
+	if x != nil {
+		if x, ok := x.Outline.(*Bay_Notes); ok {
+			return x.Notes
+		}
+	}
+	return nil
+}
+
 func (x *Bay) GetDepthM() float64 {
 	if x != nil {
 		return x.DepthM
@@ -180,6 +264,20 @@ func (x *Bay) GetBatter() float64 {
 	return 0
 }
 
+func (x *Bay) GetContours() []*Contour {
+	if x != nil {
+		return x.Contours
+	}
+	return nil
+}
+
+func (x *Bay) GetSoundings() *Soundings {
+	if x != nil {
+		return x.Soundings
+	}
+	return nil
+}
+
 type isBay_Outline interface {
 	isBay_Outline()
 }
@@ -196,34 +294,75 @@ type Bay_Polygon struct {
 	Polygon *Polygon `protobuf:"bytes,4,opt,name=polygon,proto3,oneof"`
 }
 
+type Bay_Circle struct {
+	Circle *Circle `protobuf:"bytes,8,opt,name=circle,proto3,oneof"`
+}
+
+type Bay_Smooth struct {
+	Smooth *Smooth `protobuf:"bytes,9,opt,name=smooth,proto3,oneof"`
+}
+
+type Bay_TwoPegs struct {
+	TwoPegs *TwoPegs `protobuf:"bytes,10,opt,name=two_pegs,json=twoPegs,proto3,oneof"`
+}
+
+type Bay_StringLine struct {
+	StringLine *StringLine `protobuf:"bytes,11,opt,name=string_line,json=stringLine,proto3,oneof"`
+}
+
+type Bay_RunningTies struct {
+	RunningTies *RunningTies `protobuf:"bytes,12,opt,name=running_ties,json=runningTies,proto3,oneof"`
+}
+
+type Bay_Notes struct {
+	Notes *SurveyNotes `protobuf:"bytes,15,opt,name=notes,proto3,oneof"`
+}
+
 func (*Bay_Rectangle) isBay_Outline() {}
 
 func (*Bay_Ellipse) isBay_Outline() {}
 
 func (*Bay_Polygon) isBay_Outline() {}
 
-type Rectangle struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	LengthM       float64                `protobuf:"fixed64,1,opt,name=length_m,json=lengthM,proto3" json:"length_m,omitempty"`
-	WidthM        float64                `protobuf:"fixed64,2,opt,name=width_m,json=widthM,proto3" json:"width_m,omitempty"`
+func (*Bay_Circle) isBay_Outline() {}
+
+func (*Bay_Smooth) isBay_Outline() {}
+
+func (*Bay_TwoPegs) isBay_Outline() {}
+
+func (*Bay_StringLine) isBay_Outline() {}
+
+func (*Bay_RunningTies) isBay_Outline() {}
+
+func (*Bay_Notes) isBay_Outline() {}
+
+// The area inside the line of one depth.
+type Contour struct {
+	state  protoimpl.MessageState `protogen:"open.v1"`
+	DepthM float64                `protobuf:"fixed64,1,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
+	// Types that are valid to be assigned to Extent:
+	//
+	//	*Contour_AreaM2
+	//	*Contour_Polygon
+	Extent        isContour_Extent `protobuf_oneof:"extent"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
-func (x *Rectangle) Reset() {
-	*x = Rectangle{}
+func (x *Contour) Reset() {
+	*x = Contour{}
 	mi := &file_pondwright_v1_pond_proto_msgTypes[2]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
 
-func (x *Rectangle) String() string {
+func (x *Contour) String() string {
 	return protoimpl.X.MessageStringOf(x)
 }
 
-func (*Rectangle) ProtoMessage() {}
+func (*Contour) ProtoMessage() {}
 
-func (x *Rectangle) ProtoReflect() protoreflect.Message {
+func (x *Contour) ProtoReflect() protoreflect.Message {
 	mi := &file_pondwright_v1_pond_proto_msgTypes[2]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
@@ -235,146 +374,205 @@ func (x *Rectangle) ProtoReflect() protoreflect.Message {
 	return mi.MessageOf(x)
 }
 
-// Deprecated: Use Rectangle.ProtoReflect.Descriptor instead.
-func (*Rectangle) Descriptor() ([]byte, []int) {
+// Deprecated: Use Contour.ProtoReflect.Descriptor instead.
+func (*Contour) Descriptor() ([]byte, []int) {
 	return file_pondwright_v1_pond_proto_rawDescGZIP(), []int{2}
 }
 
-func (x *Rectangle) GetLengthM() float64 {
+func (x *Contour) GetDepthM() float64 {
 	if x != nil {
-		return x.LengthM
+		return x.DepthM
 	}
 	return 0
 }
 
-func (x *Rectangle) GetWidthM() float64 {
+func (x *Contour) GetExtent() isContour_Extent {
 	if x != nil {
-		return x.WidthM
-	}
-	return 0
-}
-
-// A circle where both are the same.
-type Ellipse struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	LengthM       float64                `protobuf:"fixed64,1,opt,name=length_m,json=lengthM,proto3" json:"length_m,omitempty"`
-	WidthM        float64                `protobuf:"fixed64,2,opt,name=width_m,json=widthM,proto3" json:"width_m,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *Ellipse) Reset() {
-	*x = Ellipse{}
-	mi := &file_pondwright_v1_pond_proto_msgTypes[3]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *Ellipse) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*Ellipse) ProtoMessage() {}
-
-func (x *Ellipse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_pond_proto_msgTypes[3]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use Ellipse.ProtoReflect.Descriptor instead.
-func (*Ellipse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_pond_proto_rawDescGZIP(), []int{3}
-}
-
-func (x *Ellipse) GetLengthM() float64 {
-	if x != nil {
-		return x.LengthM
-	}
-	return 0
-}
-
-func (x *Ellipse) GetWidthM() float64 {
-	if x != nil {
-		return x.WidthM
-	}
-	return 0
-}
-
-// Straight sides from point to point and back to the first.
-type Polygon struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Points        []*Point               `protobuf:"bytes,1,rep,name=points,proto3" json:"points,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *Polygon) Reset() {
-	*x = Polygon{}
-	mi := &file_pondwright_v1_pond_proto_msgTypes[4]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *Polygon) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*Polygon) ProtoMessage() {}
-
-func (x *Polygon) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_pond_proto_msgTypes[4]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use Polygon.ProtoReflect.Descriptor instead.
-func (*Polygon) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_pond_proto_rawDescGZIP(), []int{4}
-}
-
-func (x *Polygon) GetPoints() []*Point {
-	if x != nil {
-		return x.Points
+		return x.Extent
 	}
 	return nil
 }
 
-// A point of a plan, from any origin.
-type Point struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	XM            *float64               `protobuf:"fixed64,1,opt,name=x_m,json=xM,proto3,oneof" json:"x_m,omitempty"`
-	YM            *float64               `protobuf:"fixed64,2,opt,name=y_m,json=yM,proto3,oneof" json:"y_m,omitempty"`
+func (x *Contour) GetAreaM2() float64 {
+	if x != nil {
+		if x, ok := x.Extent.(*Contour_AreaM2); ok {
+			return x.AreaM2
+		}
+	}
+	return 0
+}
+
+func (x *Contour) GetPolygon() *Polygon {
+	if x != nil {
+		if x, ok := x.Extent.(*Contour_Polygon); ok {
+			return x.Polygon
+		}
+	}
+	return nil
+}
+
+type isContour_Extent interface {
+	isContour_Extent()
+}
+
+type Contour_AreaM2 struct {
+	// 0 for the deepest point.
+	AreaM2 float64 `protobuf:"fixed64,2,opt,name=area_m2,json=areaM2,proto3,oneof"`
+}
+
+type Contour_Polygon struct {
+	Polygon *Polygon `protobuf:"bytes,3,opt,name=polygon,proto3,oneof"`
+}
+
+func (*Contour_AreaM2) isContour_Extent() {}
+
+func (*Contour_Polygon) isContour_Extent() {}
+
+// Depths at places inside the outline, or at a corner of it where the bank goes straight down. The floor is taken to be plane
+// between them. Places are in the coordinates of the outline: those of a polygon or of points as they were given; with two pegs
+// peg A is the origin and peg B lies along x; along a string line x goes along it and y to the left; with running ties point 0
+// is the origin and point 1 lies along x; a rectangle is measured from a corner, a circle or an ellipse from the middle, both
+// with their length along x.
+type Soundings struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// At the foot of the bank all round. 0 where the floor begins at the water line.
+	EdgeDepthM    float64     `protobuf:"fixed64,1,opt,name=edge_depth_m,json=edgeDepthM,proto3" json:"edge_depth_m,omitempty"`
+	Taken         []*Sounding `protobuf:"bytes,2,rep,name=taken,proto3" json:"taken,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
-func (x *Point) Reset() {
-	*x = Point{}
+func (x *Soundings) Reset() {
+	*x = Soundings{}
+	mi := &file_pondwright_v1_pond_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *Soundings) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*Soundings) ProtoMessage() {}
+
+func (x *Soundings) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_pond_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use Soundings.ProtoReflect.Descriptor instead.
+func (*Soundings) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_pond_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *Soundings) GetEdgeDepthM() float64 {
+	if x != nil {
+		return x.EdgeDepthM
+	}
+	return 0
+}
+
+func (x *Soundings) GetTaken() []*Sounding {
+	if x != nil {
+		return x.Taken
+	}
+	return nil
+}
+
+type Sounding struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	At            *Point                 `protobuf:"bytes,1,opt,name=at,proto3" json:"at,omitempty"`
+	DepthM        float64                `protobuf:"fixed64,2,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *Sounding) Reset() {
+	*x = Sounding{}
+	mi := &file_pondwright_v1_pond_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *Sounding) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*Sounding) ProtoMessage() {}
+
+func (x *Sounding) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_pond_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use Sounding.ProtoReflect.Descriptor instead.
+func (*Sounding) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_pond_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *Sounding) GetAt() *Point {
+	if x != nil {
+		return x.At
+	}
+	return nil
+}
+
+func (x *Sounding) GetDepthM() float64 {
+	if x != nil {
+		return x.DepthM
+	}
+	return 0
+}
+
+// Like things in the water, such as boulders, a bed of gravel or planting baskets, by their outside measures or their weight.
+type Displacing struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Name  string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	// Left out, one.
+	Count *int32 `protobuf:"varint,2,opt,name=count,proto3,oneof" json:"count,omitempty"`
+	// Types that are valid to be assigned to Size:
+	//
+	//	*Displacing_BulkL
+	//	*Displacing_MassKg
+	Size isDisplacing_Size `protobuf_oneof:"size"`
+	// Share of the bulk that water fills: 0 for a boulder, some 35 for rounded gravel, 40 for quarried stone, 45 for a planted basket.
+	VoidPercent *float64 `protobuf:"fixed64,5,opt,name=void_percent,json=voidPercent,proto3,oneof" json:"void_percent,omitempty"`
+	// Of solid stone. Left out, 2650.
+	DensityKgPerM3 *float64 `protobuf:"fixed64,6,opt,name=density_kg_per_m3,json=densityKgPerM3,proto3,oneof" json:"density_kg_per_m3,omitempty"`
+	// Share of it that is below the water. Left out, all.
+	UnderPercent  *float64 `protobuf:"fixed64,7,opt,name=under_percent,json=underPercent,proto3,oneof" json:"under_percent,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *Displacing) Reset() {
+	*x = Displacing{}
 	mi := &file_pondwright_v1_pond_proto_msgTypes[5]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
 
-func (x *Point) String() string {
+func (x *Displacing) String() string {
 	return protoimpl.X.MessageStringOf(x)
 }
 
-func (*Point) ProtoMessage() {}
+func (*Displacing) ProtoMessage() {}
 
-func (x *Point) ProtoReflect() protoreflect.Message {
+func (x *Displacing) ProtoReflect() protoreflect.Message {
 	mi := &file_pondwright_v1_pond_proto_msgTypes[5]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
@@ -386,31 +584,97 @@ func (x *Point) ProtoReflect() protoreflect.Message {
 	return mi.MessageOf(x)
 }
 
-// Deprecated: Use Point.ProtoReflect.Descriptor instead.
-func (*Point) Descriptor() ([]byte, []int) {
+// Deprecated: Use Displacing.ProtoReflect.Descriptor instead.
+func (*Displacing) Descriptor() ([]byte, []int) {
 	return file_pondwright_v1_pond_proto_rawDescGZIP(), []int{5}
 }
 
-func (x *Point) GetXM() float64 {
-	if x != nil && x.XM != nil {
-		return *x.XM
+func (x *Displacing) GetName() string {
+	if x != nil {
+		return x.Name
+	}
+	return ""
+}
+
+func (x *Displacing) GetCount() int32 {
+	if x != nil && x.Count != nil {
+		return *x.Count
 	}
 	return 0
 }
 
-func (x *Point) GetYM() float64 {
-	if x != nil && x.YM != nil {
-		return *x.YM
+func (x *Displacing) GetSize() isDisplacing_Size {
+	if x != nil {
+		return x.Size
+	}
+	return nil
+}
+
+func (x *Displacing) GetBulkL() float64 {
+	if x != nil {
+		if x, ok := x.Size.(*Displacing_BulkL); ok {
+			return x.BulkL
+		}
 	}
 	return 0
 }
+
+func (x *Displacing) GetMassKg() float64 {
+	if x != nil {
+		if x, ok := x.Size.(*Displacing_MassKg); ok {
+			return x.MassKg
+		}
+	}
+	return 0
+}
+
+func (x *Displacing) GetVoidPercent() float64 {
+	if x != nil && x.VoidPercent != nil {
+		return *x.VoidPercent
+	}
+	return 0
+}
+
+func (x *Displacing) GetDensityKgPerM3() float64 {
+	if x != nil && x.DensityKgPerM3 != nil {
+		return *x.DensityKgPerM3
+	}
+	return 0
+}
+
+func (x *Displacing) GetUnderPercent() float64 {
+	if x != nil && x.UnderPercent != nil {
+		return *x.UnderPercent
+	}
+	return 0
+}
+
+type isDisplacing_Size interface {
+	isDisplacing_Size()
+}
+
+type Displacing_BulkL struct {
+	// Of one, from its outside measures.
+	BulkL float64 `protobuf:"fixed64,3,opt,name=bulk_l,json=bulkL,proto3,oneof"`
+}
+
+type Displacing_MassKg struct {
+	// Of one, dry.
+	MassKg float64 `protobuf:"fixed64,4,opt,name=mass_kg,json=massKg,proto3,oneof"`
+}
+
+func (*Displacing_BulkL) isDisplacing_Size() {}
+
+func (*Displacing_MassKg) isDisplacing_Size() {}
 
 // A level shelf, such as one for marginal plants.
 type Step struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// Below the water.
-	DepthM        float64 `protobuf:"fixed64,1,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
-	WidthM        float64 `protobuf:"fixed64,2,opt,name=width_m,json=widthM,proto3" json:"width_m,omitempty"`
+	DepthM float64 `protobuf:"fixed64,1,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
+	WidthM float64 `protobuf:"fixed64,2,opt,name=width_m,json=widthM,proto3" json:"width_m,omitempty"`
+	// How the side below this shelf leans, where it is otherwise than above it.
+	BatterBelow   *float64 `protobuf:"fixed64,3,opt,name=batter_below,json=batterBelow,proto3,oneof" json:"batter_below,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -459,40 +723,79 @@ func (x *Step) GetWidthM() float64 {
 	return 0
 }
 
+func (x *Step) GetBatterBelow() float64 {
+	if x != nil && x.BatterBelow != nil {
+		return *x.BatterBelow
+	}
+	return 0
+}
+
 var File_pondwright_v1_pond_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_pond_proto_rawDesc = "" +
 	"\n" +
-	"\x18pondwright/v1/pond.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\":\n" +
+	"\x18pondwright/v1/pond.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1apondwright/v1/survey.proto\"\xd6\x01\n" +
 	"\x04Pond\x122\n" +
 	"\x04bays\x18\x01 \x03(\v2\x12.pondwright.v1.BayB\n" +
-	"\xbaH\a\x92\x01\x04\b\x01\x10\x14R\x04bays\"\xee\x02\n" +
+	"\xbaH\a\x92\x01\x04\b\x01\x10\x14R\x04bays\x12B\n" +
+	"\x0esaddle_depth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\fsaddleDepthM\x88\x01\x01\x12C\n" +
+	"\n" +
+	"displacing\x18\x03 \x03(\v2\x19.pondwright.v1.DisplacingB\b\xbaH\x05\x92\x01\x02\x102R\n" +
+	"displacingB\x11\n" +
+	"\x0f_saddle_depth_m\"\xfc\a\n" +
 	"\x03Bay\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18PR\x04name\x128\n" +
 	"\trectangle\x18\x02 \x01(\v2\x18.pondwright.v1.RectangleH\x00R\trectangle\x122\n" +
 	"\aellipse\x18\x03 \x01(\v2\x16.pondwright.v1.EllipseH\x00R\aellipse\x122\n" +
-	"\apolygon\x18\x04 \x01(\v2\x16.pondwright.v1.PolygonH\x00R\apolygon\x120\n" +
-	"\adepth_m\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x9a\x99\x99\x99\x99\x99\xa9?R\x06depthM\x123\n" +
+	"\apolygon\x18\x04 \x01(\v2\x16.pondwright.v1.PolygonH\x00R\apolygon\x12/\n" +
+	"\x06circle\x18\b \x01(\v2\x15.pondwright.v1.CircleH\x00R\x06circle\x12/\n" +
+	"\x06smooth\x18\t \x01(\v2\x15.pondwright.v1.SmoothH\x00R\x06smooth\x123\n" +
+	"\btwo_pegs\x18\n" +
+	" \x01(\v2\x16.pondwright.v1.TwoPegsH\x00R\atwoPegs\x12<\n" +
+	"\vstring_line\x18\v \x01(\v2\x19.pondwright.v1.StringLineH\x00R\n" +
+	"stringLine\x12?\n" +
+	"\frunning_ties\x18\f \x01(\v2\x1a.pondwright.v1.RunningTiesH\x00R\vrunningTies\x122\n" +
+	"\x05notes\x18\x0f \x01(\v2\x1a.pondwright.v1.SurveyNotesH\x00R\x05notes\x123\n" +
+	"\adepth_m\x18\x05 \x01(\x01B\x1a\xbaH\x17\xd8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x9a\x99\x99\x99\x99\x99\xa9?R\x06depthM\x123\n" +
 	"\x05steps\x18\x06 \x03(\v2\x13.pondwright.v1.StepB\b\xbaH\x05\x92\x01\x02\x10\n" +
 	"R\x05steps\x12/\n" +
-	"\x06batter\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\x06batterB\x10\n" +
-	"\aoutline\x12\x05\xbaH\x02\b\x01\"q\n" +
-	"\tRectangle\x122\n" +
-	"\blength_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x9a\x99\x99\x99\x99\x99\xb9?R\alengthM\x120\n" +
-	"\awidth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x9a\x99\x99\x99\x99\x99\xb9?R\x06widthM\"o\n" +
-	"\aEllipse\x122\n" +
-	"\blength_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x9a\x99\x99\x99\x99\x99\xb9?R\alengthM\x120\n" +
-	"\awidth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x9a\x99\x99\x99\x99\x99\xb9?R\x06widthM\"D\n" +
-	"\aPolygon\x129\n" +
-	"\x06points\x18\x01 \x03(\v2\x14.pondwright.v1.PointB\v\xbaH\b\x92\x01\x05\b\x03\x10\xac\x02R\x06points\"{\n" +
-	"\x05Point\x120\n" +
-	"\x03x_m\x18\x01 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\xd0\x12c\xc1H\x00R\x02xM\x88\x01\x01\x120\n" +
-	"\x03y_m\x18\x02 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\xd0\x12c\xc1H\x01R\x02yM\x88\x01\x01B\x06\n" +
-	"\x04_x_mB\x06\n" +
-	"\x04_y_m\"j\n" +
+	"\x06batter\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\x06batter\x12<\n" +
+	"\bcontours\x18\r \x03(\v2\x16.pondwright.v1.ContourB\b\xbaH\x05\x92\x01\x02\x102R\bcontours\x126\n" +
+	"\tsoundings\x18\x0e \x01(\v2\x18.pondwright.v1.SoundingsR\tsoundings:\xc8\x01\xbaH\xc4\x01\x1a\xc1\x01\n" +
+	"\tbay.depth\x12Ksay how deep the bay is in one way: by depth_m, by contours or by soundings\x1ag(this.depth_m != 0.0 ? 1 : 0) + (this.contours.size() > 0 ? 1 : 0) + (has(this.soundings) ? 1 : 0) == 1B\x10\n" +
+	"\aoutline\x12\x05\xbaH\x02\b\x01\"\xb4\x01\n" +
+	"\aContour\x120\n" +
+	"\adepth_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06depthM\x122\n" +
+	"\aarea_m2\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x06areaM2\x122\n" +
+	"\apolygon\x18\x03 \x01(\v2\x16.pondwright.v1.PolygonH\x00R\apolygonB\x0f\n" +
+	"\x06extent\x12\x05\xbaH\x02\b\x01\"\x82\x01\n" +
+	"\tSoundings\x129\n" +
+	"\fedge_depth_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\n" +
+	"edgeDepthM\x12:\n" +
+	"\x05taken\x18\x02 \x03(\v2\x17.pondwright.v1.SoundingB\v\xbaH\b\x92\x01\x05\b\x01\x10\xac\x02R\x05taken\"j\n" +
+	"\bSounding\x12,\n" +
+	"\x02at\x18\x01 \x01(\v2\x14.pondwright.v1.PointB\x06\xbaH\x03\xc8\x01\x01R\x02at\x120\n" +
+	"\adepth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06depthM\"\xd5\x03\n" +
+	"\n" +
+	"Displacing\x12\x1b\n" +
+	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18PR\x04name\x12%\n" +
+	"\x05count\x18\x02 \x01(\x05B\n" +
+	"\xbaH\a\x1a\x05\x18\x90N(\x01H\x01R\x05count\x88\x01\x01\x120\n" +
+	"\x06bulk_l\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x05bulkL\x122\n" +
+	"\amass_kg\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x06massKg\x12?\n" +
+	"\fvoid_percent\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\xc0W@)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\vvoidPercent\x88\x01\x01\x12G\n" +
+	"\x11density_kg_per_m3\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\xaf@)\x00\x00\x00\x00\x00@\x7f@H\x03R\x0edensityKgPerM3\x88\x01\x01\x12A\n" +
+	"\runder_percent\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00H\x04R\funderPercent\x88\x01\x01B\r\n" +
+	"\x04size\x12\x05\xbaH\x02\b\x01B\b\n" +
+	"\x06_countB\x0f\n" +
+	"\r_void_percentB\x14\n" +
+	"\x12_density_kg_per_m3B\x10\n" +
+	"\x0e_under_percent\"\xbc\x01\n" +
 	"\x04Step\x120\n" +
 	"\adepth_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06depthM\x120\n" +
-	"\awidth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06widthMB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\awidth_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06widthM\x12?\n" +
+	"\fbatter_below\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\vbatterBelow\x88\x01\x01B\x0f\n" +
+	"\r_batter_belowB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_pond_proto_rawDescOnce sync.Once
@@ -508,26 +811,47 @@ func file_pondwright_v1_pond_proto_rawDescGZIP() []byte {
 
 var file_pondwright_v1_pond_proto_msgTypes = make([]protoimpl.MessageInfo, 7)
 var file_pondwright_v1_pond_proto_goTypes = []any{
-	(*Pond)(nil),      // 0: pondwright.v1.Pond
-	(*Bay)(nil),       // 1: pondwright.v1.Bay
-	(*Rectangle)(nil), // 2: pondwright.v1.Rectangle
-	(*Ellipse)(nil),   // 3: pondwright.v1.Ellipse
-	(*Polygon)(nil),   // 4: pondwright.v1.Polygon
-	(*Point)(nil),     // 5: pondwright.v1.Point
-	(*Step)(nil),      // 6: pondwright.v1.Step
+	(*Pond)(nil),        // 0: pondwright.v1.Pond
+	(*Bay)(nil),         // 1: pondwright.v1.Bay
+	(*Contour)(nil),     // 2: pondwright.v1.Contour
+	(*Soundings)(nil),   // 3: pondwright.v1.Soundings
+	(*Sounding)(nil),    // 4: pondwright.v1.Sounding
+	(*Displacing)(nil),  // 5: pondwright.v1.Displacing
+	(*Step)(nil),        // 6: pondwright.v1.Step
+	(*Rectangle)(nil),   // 7: pondwright.v1.Rectangle
+	(*Ellipse)(nil),     // 8: pondwright.v1.Ellipse
+	(*Polygon)(nil),     // 9: pondwright.v1.Polygon
+	(*Circle)(nil),      // 10: pondwright.v1.Circle
+	(*Smooth)(nil),      // 11: pondwright.v1.Smooth
+	(*TwoPegs)(nil),     // 12: pondwright.v1.TwoPegs
+	(*StringLine)(nil),  // 13: pondwright.v1.StringLine
+	(*RunningTies)(nil), // 14: pondwright.v1.RunningTies
+	(*SurveyNotes)(nil), // 15: pondwright.v1.SurveyNotes
+	(*Point)(nil),       // 16: pondwright.v1.Point
 }
 var file_pondwright_v1_pond_proto_depIdxs = []int32{
-	1, // 0: pondwright.v1.Pond.bays:type_name -> pondwright.v1.Bay
-	2, // 1: pondwright.v1.Bay.rectangle:type_name -> pondwright.v1.Rectangle
-	3, // 2: pondwright.v1.Bay.ellipse:type_name -> pondwright.v1.Ellipse
-	4, // 3: pondwright.v1.Bay.polygon:type_name -> pondwright.v1.Polygon
-	6, // 4: pondwright.v1.Bay.steps:type_name -> pondwright.v1.Step
-	5, // 5: pondwright.v1.Polygon.points:type_name -> pondwright.v1.Point
-	6, // [6:6] is the sub-list for method output_type
-	6, // [6:6] is the sub-list for method input_type
-	6, // [6:6] is the sub-list for extension type_name
-	6, // [6:6] is the sub-list for extension extendee
-	0, // [0:6] is the sub-list for field type_name
+	1,  // 0: pondwright.v1.Pond.bays:type_name -> pondwright.v1.Bay
+	5,  // 1: pondwright.v1.Pond.displacing:type_name -> pondwright.v1.Displacing
+	7,  // 2: pondwright.v1.Bay.rectangle:type_name -> pondwright.v1.Rectangle
+	8,  // 3: pondwright.v1.Bay.ellipse:type_name -> pondwright.v1.Ellipse
+	9,  // 4: pondwright.v1.Bay.polygon:type_name -> pondwright.v1.Polygon
+	10, // 5: pondwright.v1.Bay.circle:type_name -> pondwright.v1.Circle
+	11, // 6: pondwright.v1.Bay.smooth:type_name -> pondwright.v1.Smooth
+	12, // 7: pondwright.v1.Bay.two_pegs:type_name -> pondwright.v1.TwoPegs
+	13, // 8: pondwright.v1.Bay.string_line:type_name -> pondwright.v1.StringLine
+	14, // 9: pondwright.v1.Bay.running_ties:type_name -> pondwright.v1.RunningTies
+	15, // 10: pondwright.v1.Bay.notes:type_name -> pondwright.v1.SurveyNotes
+	6,  // 11: pondwright.v1.Bay.steps:type_name -> pondwright.v1.Step
+	2,  // 12: pondwright.v1.Bay.contours:type_name -> pondwright.v1.Contour
+	3,  // 13: pondwright.v1.Bay.soundings:type_name -> pondwright.v1.Soundings
+	9,  // 14: pondwright.v1.Contour.polygon:type_name -> pondwright.v1.Polygon
+	4,  // 15: pondwright.v1.Soundings.taken:type_name -> pondwright.v1.Sounding
+	16, // 16: pondwright.v1.Sounding.at:type_name -> pondwright.v1.Point
+	17, // [17:17] is the sub-list for method output_type
+	17, // [17:17] is the sub-list for method input_type
+	17, // [17:17] is the sub-list for extension type_name
+	17, // [17:17] is the sub-list for extension extendee
+	0,  // [0:17] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_pond_proto_init() }
@@ -535,12 +859,28 @@ func file_pondwright_v1_pond_proto_init() {
 	if File_pondwright_v1_pond_proto != nil {
 		return
 	}
+	file_pondwright_v1_survey_proto_init()
+	file_pondwright_v1_pond_proto_msgTypes[0].OneofWrappers = []any{}
 	file_pondwright_v1_pond_proto_msgTypes[1].OneofWrappers = []any{
 		(*Bay_Rectangle)(nil),
 		(*Bay_Ellipse)(nil),
 		(*Bay_Polygon)(nil),
+		(*Bay_Circle)(nil),
+		(*Bay_Smooth)(nil),
+		(*Bay_TwoPegs)(nil),
+		(*Bay_StringLine)(nil),
+		(*Bay_RunningTies)(nil),
+		(*Bay_Notes)(nil),
 	}
-	file_pondwright_v1_pond_proto_msgTypes[5].OneofWrappers = []any{}
+	file_pondwright_v1_pond_proto_msgTypes[2].OneofWrappers = []any{
+		(*Contour_AreaM2)(nil),
+		(*Contour_Polygon)(nil),
+	}
+	file_pondwright_v1_pond_proto_msgTypes[5].OneofWrappers = []any{
+		(*Displacing_BulkL)(nil),
+		(*Displacing_MassKg)(nil),
+	}
+	file_pondwright_v1_pond_proto_msgTypes[6].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{

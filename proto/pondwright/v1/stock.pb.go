@@ -140,8 +140,14 @@ type FishGroup struct {
 	LengthCm float64 `protobuf:"fixed64,3,opt,name=length_cm,json=lengthCm,proto3" json:"length_cm,omitempty"`
 	// When grown, which is what the filter is chosen for. Left out, the engine takes a usual one and says so.
 	GrownLengthCm *float64 `protobuf:"fixed64,4,opt,name=grown_length_cm,json=grownLengthCm,proto3,oneof" json:"grown_length_cm,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
+	// Years from now until they are put in. Left out, they are there already.
+	AfterYears *float64 `protobuf:"fixed64,5,opt,name=after_years,json=afterYears,proto3,oneof" json:"after_years,omitempty"`
+	// Coefficient a and exponent b of W = a L^b, W in g and L in cm, for kinds the engine does not know; both or neither.
+	// Published for most species. Left out, the engine takes those of the species and says so where they are a guess.
+	LengthMassCoefficient *float64 `protobuf:"fixed64,6,opt,name=length_mass_coefficient,json=lengthMassCoefficient,proto3,oneof" json:"length_mass_coefficient,omitempty"`
+	LengthMassExponent    *float64 `protobuf:"fixed64,7,opt,name=length_mass_exponent,json=lengthMassExponent,proto3,oneof" json:"length_mass_exponent,omitempty"`
+	unknownFields         protoimpl.UnknownFields
+	sizeCache             protoimpl.SizeCache
 }
 
 func (x *FishGroup) Reset() {
@@ -202,6 +208,27 @@ func (x *FishGroup) GetGrownLengthCm() float64 {
 	return 0
 }
 
+func (x *FishGroup) GetAfterYears() float64 {
+	if x != nil && x.AfterYears != nil {
+		return *x.AfterYears
+	}
+	return 0
+}
+
+func (x *FishGroup) GetLengthMassCoefficient() float64 {
+	if x != nil && x.LengthMassCoefficient != nil {
+		return *x.LengthMassCoefficient
+	}
+	return 0
+}
+
+func (x *FishGroup) GetLengthMassExponent() float64 {
+	if x != nil && x.LengthMassExponent != nil {
+		return *x.LengthMassExponent
+	}
+	return 0
+}
+
 var File_pondwright_v1_stock_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_stock_proto_rawDesc = "" +
@@ -210,14 +237,21 @@ const file_pondwright_v1_stock_proto_rawDesc = "" +
 	"\x05Stock\x12:\n" +
 	"\x06groups\x18\x01 \x03(\v2\x18.pondwright.v1.FishGroupB\b\xbaH\x05\x92\x01\x02\x10\x1eR\x06groups\x12E\n" +
 	"\x0fprotein_percent\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@)\x00\x00\x00\x00\x00\x004@H\x00R\x0eproteinPercent\x88\x01\x01B\x12\n" +
-	"\x10_protein_percent\"\xfc\x01\n" +
+	"\x10_protein_percent\"\xa6\x04\n" +
 	"\tFishGroup\x12<\n" +
 	"\aspecies\x18\x01 \x01(\x0e2\x16.pondwright.v1.SpeciesB\n" +
 	"\xbaH\a\x82\x01\x04\x10\x01 \x00R\aspecies\x12!\n" +
 	"\x05count\x18\x02 \x01(\x05B\v\xbaH\b\x1a\x06\x18\xa0\x8d\x06(\x01R\x05count\x124\n" +
 	"\tlength_cm\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00^@)\x00\x00\x00\x00\x00\x00\xf0?R\blengthCm\x12D\n" +
-	"\x0fgrown_length_cm\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00^@)\x00\x00\x00\x00\x00\x00\xf0?H\x00R\rgrownLengthCm\x88\x01\x01B\x12\n" +
-	"\x10_grown_length_cm*n\n" +
+	"\x0fgrown_length_cm\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00^@)\x00\x00\x00\x00\x00\x00\xf0?H\x00R\rgrownLengthCm\x88\x01\x01\x12=\n" +
+	"\vafter_years\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\n" +
+	"afterYears\x88\x01\x01\x12T\n" +
+	"\x17length_mass_coefficient\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x9a\x99\x99\x99\x99\x99\xb9?)\xfc\xa9\xf1\xd2Mb@?H\x02R\x15lengthMassCoefficient\x88\x01\x01\x12N\n" +
+	"\x14length_mass_exponent\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00\f@)\x00\x00\x00\x00\x00\x00\x04@H\x03R\x12lengthMassExponent\x88\x01\x01B\x12\n" +
+	"\x10_grown_length_cmB\x0e\n" +
+	"\f_after_yearsB\x1a\n" +
+	"\x18_length_mass_coefficientB\x17\n" +
+	"\x15_length_mass_exponent*n\n" +
 	"\aSpecies\x12\x17\n" +
 	"\x13SPECIES_UNSPECIFIED\x10\x00\x12\x14\n" +
 	"\x10SPECIES_GOLDFISH\x10\x01\x12\x0f\n" +

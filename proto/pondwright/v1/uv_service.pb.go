@@ -23,6 +23,484 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
+// How much sun a pond gets.
+type PondLight int32
+
+const (
+	// Taken as full sun, the worse, and said so.
+	PondLight_POND_LIGHT_UNSPECIFIED PondLight = 0
+	PondLight_POND_LIGHT_SHADE       PondLight = 1
+	PondLight_POND_LIGHT_FULL_SUN    PondLight = 2
+)
+
+// Enum value maps for PondLight.
+var (
+	PondLight_name = map[int32]string{
+		0: "POND_LIGHT_UNSPECIFIED",
+		1: "POND_LIGHT_SHADE",
+		2: "POND_LIGHT_FULL_SUN",
+	}
+	PondLight_value = map[string]int32{
+		"POND_LIGHT_UNSPECIFIED": 0,
+		"POND_LIGHT_SHADE":       1,
+		"POND_LIGHT_FULL_SUN":    2,
+	}
+)
+
+func (x PondLight) Enum() *PondLight {
+	p := new(PondLight)
+	*p = x
+	return p
+}
+
+func (x PondLight) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (PondLight) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[0].Descriptor()
+}
+
+func (PondLight) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[0]
+}
+
+func (x PondLight) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use PondLight.Descriptor instead.
+func (PondLight) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{0}
+}
+
+// A cut through the chamber.
+type FieldPlane int32
+
+const (
+	FieldPlane_FIELD_PLANE_UNSPECIFIED FieldPlane = 0
+	// Through the axis and the first lamp: columns across x, rows along z.
+	FieldPlane_FIELD_PLANE_LENGTHWISE FieldPlane = 1
+	// Square to the axis: columns across x, rows across y.
+	FieldPlane_FIELD_PLANE_CROSSWISE FieldPlane = 2
+)
+
+// Enum value maps for FieldPlane.
+var (
+	FieldPlane_name = map[int32]string{
+		0: "FIELD_PLANE_UNSPECIFIED",
+		1: "FIELD_PLANE_LENGTHWISE",
+		2: "FIELD_PLANE_CROSSWISE",
+	}
+	FieldPlane_value = map[string]int32{
+		"FIELD_PLANE_UNSPECIFIED": 0,
+		"FIELD_PLANE_LENGTHWISE":  1,
+		"FIELD_PLANE_CROSSWISE":   2,
+	}
+)
+
+func (x FieldPlane) Enum() *FieldPlane {
+	p := new(FieldPlane)
+	*p = x
+	return p
+}
+
+func (x FieldPlane) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (FieldPlane) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[1].Descriptor()
+}
+
+func (FieldPlane) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[1]
+}
+
+func (x FieldPlane) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use FieldPlane.Descriptor instead.
+func (FieldPlane) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{1}
+}
+
+type OrganismGroup int32
+
+const (
+	OrganismGroup_ORGANISM_GROUP_UNSPECIFIED      OrganismGroup = 0
+	OrganismGroup_ORGANISM_GROUP_GREEN_ALGAE      OrganismGroup = 1
+	OrganismGroup_ORGANISM_GROUP_BLUE_GREEN_ALGAE OrganismGroup = 2
+	OrganismGroup_ORGANISM_GROUP_BACTERIA         OrganismGroup = 3
+	OrganismGroup_ORGANISM_GROUP_VIRUSES          OrganismGroup = 4
+	OrganismGroup_ORGANISM_GROUP_FUNGI            OrganismGroup = 5
+	// Protozoa and other parasites of fish.
+	OrganismGroup_ORGANISM_GROUP_PARASITES OrganismGroup = 6
+)
+
+// Enum value maps for OrganismGroup.
+var (
+	OrganismGroup_name = map[int32]string{
+		0: "ORGANISM_GROUP_UNSPECIFIED",
+		1: "ORGANISM_GROUP_GREEN_ALGAE",
+		2: "ORGANISM_GROUP_BLUE_GREEN_ALGAE",
+		3: "ORGANISM_GROUP_BACTERIA",
+		4: "ORGANISM_GROUP_VIRUSES",
+		5: "ORGANISM_GROUP_FUNGI",
+		6: "ORGANISM_GROUP_PARASITES",
+	}
+	OrganismGroup_value = map[string]int32{
+		"ORGANISM_GROUP_UNSPECIFIED":      0,
+		"ORGANISM_GROUP_GREEN_ALGAE":      1,
+		"ORGANISM_GROUP_BLUE_GREEN_ALGAE": 2,
+		"ORGANISM_GROUP_BACTERIA":         3,
+		"ORGANISM_GROUP_VIRUSES":          4,
+		"ORGANISM_GROUP_FUNGI":            5,
+		"ORGANISM_GROUP_PARASITES":        6,
+	}
+)
+
+func (x OrganismGroup) Enum() *OrganismGroup {
+	p := new(OrganismGroup)
+	*p = x
+	return p
+}
+
+func (x OrganismGroup) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (OrganismGroup) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[2].Descriptor()
+}
+
+func (OrganismGroup) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[2]
+}
+
+func (x OrganismGroup) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use OrganismGroup.Descriptor instead.
+func (OrganismGroup) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{2}
+}
+
+// What a dose did, from least to most.
+type DoseOutcome int32
+
+const (
+	DoseOutcome_DOSE_OUTCOME_UNSPECIFIED DoseOutcome = 0
+	// No significant suppression was seen.
+	DoseOutcome_DOSE_OUTCOME_NO_EFFECT DoseOutcome = 1
+	// Growth stopped for a time, then went on.
+	DoseOutcome_DOSE_OUTCOME_GROWTH_HELD DoseOutcome = 2
+	// Part of the cells broke.
+	DoseOutcome_DOSE_OUTCOME_DAMAGED DoseOutcome = 3
+	// The stated reduction.
+	DoseOutcome_DOSE_OUTCOME_INACTIVATED DoseOutcome = 4
+	// No longer passes the disease on.
+	DoseOutcome_DOSE_OUTCOME_NOT_INFECTIVE DoseOutcome = 5
+	DoseOutcome_DOSE_OUTCOME_KILLED        DoseOutcome = 6
+)
+
+// Enum value maps for DoseOutcome.
+var (
+	DoseOutcome_name = map[int32]string{
+		0: "DOSE_OUTCOME_UNSPECIFIED",
+		1: "DOSE_OUTCOME_NO_EFFECT",
+		2: "DOSE_OUTCOME_GROWTH_HELD",
+		3: "DOSE_OUTCOME_DAMAGED",
+		4: "DOSE_OUTCOME_INACTIVATED",
+		5: "DOSE_OUTCOME_NOT_INFECTIVE",
+		6: "DOSE_OUTCOME_KILLED",
+	}
+	DoseOutcome_value = map[string]int32{
+		"DOSE_OUTCOME_UNSPECIFIED":   0,
+		"DOSE_OUTCOME_NO_EFFECT":     1,
+		"DOSE_OUTCOME_GROWTH_HELD":   2,
+		"DOSE_OUTCOME_DAMAGED":       3,
+		"DOSE_OUTCOME_INACTIVATED":   4,
+		"DOSE_OUTCOME_NOT_INFECTIVE": 5,
+		"DOSE_OUTCOME_KILLED":        6,
+	}
+)
+
+func (x DoseOutcome) Enum() *DoseOutcome {
+	p := new(DoseOutcome)
+	*p = x
+	return p
+}
+
+func (x DoseOutcome) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (DoseOutcome) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[3].Descriptor()
+}
+
+func (DoseOutcome) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[3]
+}
+
+func (x DoseOutcome) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use DoseOutcome.Descriptor instead.
+func (DoseOutcome) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{3}
+}
+
+type DrinkingWaterTarget int32
+
+const (
+	DrinkingWaterTarget_DRINKING_WATER_TARGET_UNSPECIFIED     DrinkingWaterTarget = 0
+	DrinkingWaterTarget_DRINKING_WATER_TARGET_CRYPTOSPORIDIUM DrinkingWaterTarget = 1
+	DrinkingWaterTarget_DRINKING_WATER_TARGET_GIARDIA         DrinkingWaterTarget = 2
+	DrinkingWaterTarget_DRINKING_WATER_TARGET_VIRUS           DrinkingWaterTarget = 3
+)
+
+// Enum value maps for DrinkingWaterTarget.
+var (
+	DrinkingWaterTarget_name = map[int32]string{
+		0: "DRINKING_WATER_TARGET_UNSPECIFIED",
+		1: "DRINKING_WATER_TARGET_CRYPTOSPORIDIUM",
+		2: "DRINKING_WATER_TARGET_GIARDIA",
+		3: "DRINKING_WATER_TARGET_VIRUS",
+	}
+	DrinkingWaterTarget_value = map[string]int32{
+		"DRINKING_WATER_TARGET_UNSPECIFIED":     0,
+		"DRINKING_WATER_TARGET_CRYPTOSPORIDIUM": 1,
+		"DRINKING_WATER_TARGET_GIARDIA":         2,
+		"DRINKING_WATER_TARGET_VIRUS":           3,
+	}
+)
+
+func (x DrinkingWaterTarget) Enum() *DrinkingWaterTarget {
+	p := new(DrinkingWaterTarget)
+	*p = x
+	return p
+}
+
+func (x DrinkingWaterTarget) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (DrinkingWaterTarget) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[4].Descriptor()
+}
+
+func (DrinkingWaterTarget) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[4]
+}
+
+func (x DrinkingWaterTarget) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use DrinkingWaterTarget.Descriptor instead.
+func (DrinkingWaterTarget) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{4}
+}
+
+// How the dose of one pass stands to a published one.
+type DoseReach int32
+
+const (
+	DoseReach_DOSE_REACH_UNSPECIFIED DoseReach = 0
+	// Even plug flow gives less.
+	DoseReach_DOSE_REACH_BELOW DoseReach = 1
+	// The low end gives less, plug flow as much or more.
+	DoseReach_DOSE_REACH_WITHIN DoseReach = 2
+	// Even the low end gives as much.
+	DoseReach_DOSE_REACH_ABOVE DoseReach = 3
+)
+
+// Enum value maps for DoseReach.
+var (
+	DoseReach_name = map[int32]string{
+		0: "DOSE_REACH_UNSPECIFIED",
+		1: "DOSE_REACH_BELOW",
+		2: "DOSE_REACH_WITHIN",
+		3: "DOSE_REACH_ABOVE",
+	}
+	DoseReach_value = map[string]int32{
+		"DOSE_REACH_UNSPECIFIED": 0,
+		"DOSE_REACH_BELOW":       1,
+		"DOSE_REACH_WITHIN":      2,
+		"DOSE_REACH_ABOVE":       3,
+	}
+)
+
+func (x DoseReach) Enum() *DoseReach {
+	p := new(DoseReach)
+	*p = x
+	return p
+}
+
+func (x DoseReach) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (DoseReach) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[5].Descriptor()
+}
+
+func (DoseReach) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[5]
+}
+
+func (x DoseReach) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use DoseReach.Descriptor instead.
+func (DoseReach) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{5}
+}
+
+// What a lamp can be expected to do. Nothing is certain: no dose is published that clears a pond of green cells.
+type ClearingVerdict int32
+
+const (
+	ClearingVerdict_CLEARING_VERDICT_UNSPECIFIED ClearingVerdict = 0
+	// No road leads there, even read hopefully.
+	ClearingVerdict_CLEARING_VERDICT_UNLIKELY ClearingVerdict = 1
+	// One road leads there, or a hopeful reading of it.
+	ClearingVerdict_CLEARING_VERDICT_POSSIBLE ClearingVerdict = 2
+	// Both roads lead there, read carefully.
+	ClearingVerdict_CLEARING_VERDICT_LIKELY ClearingVerdict = 3
+)
+
+// Enum value maps for ClearingVerdict.
+var (
+	ClearingVerdict_name = map[int32]string{
+		0: "CLEARING_VERDICT_UNSPECIFIED",
+		1: "CLEARING_VERDICT_UNLIKELY",
+		2: "CLEARING_VERDICT_POSSIBLE",
+		3: "CLEARING_VERDICT_LIKELY",
+	}
+	ClearingVerdict_value = map[string]int32{
+		"CLEARING_VERDICT_UNSPECIFIED": 0,
+		"CLEARING_VERDICT_UNLIKELY":    1,
+		"CLEARING_VERDICT_POSSIBLE":    2,
+		"CLEARING_VERDICT_LIKELY":      3,
+	}
+)
+
+func (x ClearingVerdict) Enum() *ClearingVerdict {
+	p := new(ClearingVerdict)
+	*p = x
+	return p
+}
+
+func (x ClearingVerdict) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (ClearingVerdict) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_uv_service_proto_enumTypes[6].Descriptor()
+}
+
+func (ClearingVerdict) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_uv_service_proto_enumTypes[6]
+}
+
+func (x ClearingVerdict) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use ClearingVerdict.Descriptor instead.
+func (ClearingVerdict) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{6}
+}
+
+// What was measured of a lamp unit. Anything left out is assumed, and the answer says what.
+type LampCondition struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Share of the lamps' rated life that is used. Each RPC says what it takes where this is left out.
+	UsedLifePercent *float64 `protobuf:"fixed64,1,opt,name=used_life_percent,json=usedLifePercent,proto3,oneof" json:"used_life_percent,omitempty"`
+	// Share of the light that passes the clean sleeve.
+	SleeveTransmittancePercent *float64 `protobuf:"fixed64,2,opt,name=sleeve_transmittance_percent,json=sleeveTransmittancePercent,proto3,oneof" json:"sleeve_transmittance_percent,omitempty"`
+	// Share of the light that passes the film on the sleeve.
+	FilmTransmittancePercent *float64 `protobuf:"fixed64,3,opt,name=film_transmittance_percent,json=filmTransmittancePercent,proto3,oneof" json:"film_transmittance_percent,omitempty"`
+	// Share of the first output that is left at the end of the rated life.
+	EndOfLifeOutputPercent *float64 `protobuf:"fixed64,4,opt,name=end_of_life_output_percent,json=endOfLifeOutputPercent,proto3,oneof" json:"end_of_life_output_percent,omitempty"`
+	// Share of the power that the ballast keeps. Not read where the output is stated.
+	BallastLossPercent *float64 `protobuf:"fixed64,5,opt,name=ballast_loss_percent,json=ballastLossPercent,proto3,oneof" json:"ballast_loss_percent,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *LampCondition) Reset() {
+	*x = LampCondition{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[0]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LampCondition) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LampCondition) ProtoMessage() {}
+
+func (x *LampCondition) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[0]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LampCondition.ProtoReflect.Descriptor instead.
+func (*LampCondition) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{0}
+}
+
+func (x *LampCondition) GetUsedLifePercent() float64 {
+	if x != nil && x.UsedLifePercent != nil {
+		return *x.UsedLifePercent
+	}
+	return 0
+}
+
+func (x *LampCondition) GetSleeveTransmittancePercent() float64 {
+	if x != nil && x.SleeveTransmittancePercent != nil {
+		return *x.SleeveTransmittancePercent
+	}
+	return 0
+}
+
+func (x *LampCondition) GetFilmTransmittancePercent() float64 {
+	if x != nil && x.FilmTransmittancePercent != nil {
+		return *x.FilmTransmittancePercent
+	}
+	return 0
+}
+
+func (x *LampCondition) GetEndOfLifeOutputPercent() float64 {
+	if x != nil && x.EndOfLifeOutputPercent != nil {
+		return *x.EndOfLifeOutputPercent
+	}
+	return 0
+}
+
+func (x *LampCondition) GetBallastLossPercent() float64 {
+	if x != nil && x.BallastLossPercent != nil {
+		return *x.BallastLossPercent
+	}
+	return 0
+}
+
 type CalculateDoseRequest struct {
 	state    protoimpl.MessageState `protogen:"open.v1"`
 	LampUnit *v1.LampUnit           `protobuf:"bytes,1,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
@@ -31,15 +509,18 @@ type CalculateDoseRequest struct {
 	FlowLPerH   float64 `protobuf:"fixed64,3,opt,name=flow_l_per_h,json=flowLPerH,proto3" json:"flow_l_per_h,omitempty"`
 	PondVolumeL float64 `protobuf:"fixed64,4,opt,name=pond_volume_l,json=pondVolumeL,proto3" json:"pond_volume_l,omitempty"`
 	// Left out, day and night.
-	HoursPerDay   *float64 `protobuf:"fixed64,5,opt,name=hours_per_day,json=hoursPerDay,proto3,oneof" json:"hours_per_day,omitempty"`
-	Workings      bool     `protobuf:"varint,6,opt,name=workings,proto3" json:"workings,omitempty"`
+	HoursPerDay *float64 `protobuf:"fixed64,5,opt,name=hours_per_day,json=hoursPerDay,proto3,oneof" json:"hours_per_day,omitempty"`
+	Workings    bool     `protobuf:"varint,6,opt,name=workings,proto3" json:"workings,omitempty"`
+	// With the life used, the dose of today is told beside new and end of life.
+	Condition     *LampCondition `protobuf:"bytes,7,opt,name=condition,proto3" json:"condition,omitempty"`
+	Rules         *LampRuleBasis `protobuf:"bytes,8,opt,name=rules,proto3" json:"rules,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
 func (x *CalculateDoseRequest) Reset() {
 	*x = CalculateDoseRequest{}
-	mi := &file_pondwright_v1_uv_service_proto_msgTypes[0]
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[1]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -51,7 +532,7 @@ func (x *CalculateDoseRequest) String() string {
 func (*CalculateDoseRequest) ProtoMessage() {}
 
 func (x *CalculateDoseRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_uv_service_proto_msgTypes[0]
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[1]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -64,7 +545,7 @@ func (x *CalculateDoseRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CalculateDoseRequest.ProtoReflect.Descriptor instead.
 func (*CalculateDoseRequest) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{0}
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{1}
 }
 
 func (x *CalculateDoseRequest) GetLampUnit() *v1.LampUnit {
@@ -109,6 +590,20 @@ func (x *CalculateDoseRequest) GetWorkings() bool {
 	return false
 }
 
+func (x *CalculateDoseRequest) GetCondition() *LampCondition {
+	if x != nil {
+		return x.Condition
+	}
+	return nil
+}
+
+func (x *CalculateDoseRequest) GetRules() *LampRuleBasis {
+	if x != nil {
+		return x.Rules
+	}
+	return nil
+}
+
 type CalculateDoseResponse struct {
 	state    protoimpl.MessageState `protogen:"open.v1"`
 	NewLamp  *LampDose              `protobuf:"bytes,1,opt,name=new_lamp,json=newLamp,proto3" json:"new_lamp,omitempty"`
@@ -118,13 +613,17 @@ type CalculateDoseResponse struct {
 	Findings                  []*Finding     `protobuf:"bytes,4,rep,name=findings,proto3" json:"findings,omitempty"`
 	Workings                  []*WorkingStep `protobuf:"bytes,5,rep,name=workings,proto3" json:"workings,omitempty"`
 	Provenance                *Provenance    `protobuf:"bytes,6,opt,name=provenance,proto3" json:"provenance,omitempty"`
-	unknownFields             protoimpl.UnknownFields
-	sizeCache                 protoimpl.SizeCache
+	// Where the life used was given.
+	LampToday *LampDose `protobuf:"bytes,7,opt,name=lamp_today,json=lampToday,proto3" json:"lamp_today,omitempty"`
+	// What the trade holds such a unit to.
+	Rules         []*LampRule `protobuf:"bytes,8,rep,name=rules,proto3" json:"rules,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *CalculateDoseResponse) Reset() {
 	*x = CalculateDoseResponse{}
-	mi := &file_pondwright_v1_uv_service_proto_msgTypes[1]
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[2]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -136,7 +635,7 @@ func (x *CalculateDoseResponse) String() string {
 func (*CalculateDoseResponse) ProtoMessage() {}
 
 func (x *CalculateDoseResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_uv_service_proto_msgTypes[1]
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[2]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -149,7 +648,7 @@ func (x *CalculateDoseResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CalculateDoseResponse.ProtoReflect.Descriptor instead.
 func (*CalculateDoseResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{1}
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{2}
 }
 
 func (x *CalculateDoseResponse) GetNewLamp() *LampDose {
@@ -194,6 +693,20 @@ func (x *CalculateDoseResponse) GetProvenance() *Provenance {
 	return nil
 }
 
+func (x *CalculateDoseResponse) GetLampToday() *LampDose {
+	if x != nil {
+		return x.LampToday
+	}
+	return nil
+}
+
+func (x *CalculateDoseResponse) GetRules() []*LampRule {
+	if x != nil {
+		return x.Rules
+	}
+	return nil
+}
+
 // Light given to the water by a lamp unit at one age of its lamps.
 type LampDose struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -206,15 +719,16 @@ type LampDose struct {
 	// Of the fastest water in one pass.
 	PassLeastMjPerCm2 float64 `protobuf:"fixed64,5,opt,name=pass_least_mj_per_cm2,json=passLeastMjPerCm2,proto3" json:"pass_least_mj_per_cm2,omitempty"`
 	// Gathered by the whole pond in a day.
-	DailyMjPerCm2 float64 `protobuf:"fixed64,6,opt,name=daily_mj_per_cm2,json=dailyMjPerCm2,proto3" json:"daily_mj_per_cm2,omitempty"`
-	PassesPerDay  float64 `protobuf:"fixed64,7,opt,name=passes_per_day,json=passesPerDay,proto3" json:"passes_per_day,omitempty"`
+	DailyMjPerCm2 float64    `protobuf:"fixed64,6,opt,name=daily_mj_per_cm2,json=dailyMjPerCm2,proto3" json:"daily_mj_per_cm2,omitempty"`
+	PassesPerDay  float64    `protobuf:"fixed64,7,opt,name=passes_per_day,json=passesPerDay,proto3" json:"passes_per_day,omitempty"`
+	Light         *LampLight `protobuf:"bytes,8,opt,name=light,proto3" json:"light,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
 func (x *LampDose) Reset() {
 	*x = LampDose{}
-	mi := &file_pondwright_v1_uv_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[3]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -226,7 +740,7 @@ func (x *LampDose) String() string {
 func (*LampDose) ProtoMessage() {}
 
 func (x *LampDose) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_uv_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[3]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -239,7 +753,7 @@ func (x *LampDose) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use LampDose.ProtoReflect.Descriptor instead.
 func (*LampDose) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{2}
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{3}
 }
 
 func (x *LampDose) GetOutput_254NmW() float64 {
@@ -291,19 +805,3206 @@ func (x *LampDose) GetPassesPerDay() float64 {
 	return 0
 }
 
+func (x *LampDose) GetLight() *LampLight {
+	if x != nil {
+		return x.Light
+	}
+	return nil
+}
+
+// Light of 254 nm of all lamps, on its way from the plug into the water.
+type LampLight struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Of new lamps, in air.
+	NewW float64 `protobuf:"fixed64,1,opt,name=new_w,json=newW,proto3" json:"new_w,omitempty"`
+	// Of lamps at this age, in air.
+	AgedW float64 `protobuf:"fixed64,2,opt,name=aged_w,json=agedW,proto3" json:"aged_w,omitempty"`
+	// Past the clean sleeve.
+	PastSleeveW float64 `protobuf:"fixed64,3,opt,name=past_sleeve_w,json=pastSleeveW,proto3" json:"past_sleeve_w,omitempty"`
+	// Past the film on the sleeve.
+	IntoWaterW    float64 `protobuf:"fixed64,4,opt,name=into_water_w,json=intoWaterW,proto3" json:"into_water_w,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *LampLight) Reset() {
+	*x = LampLight{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LampLight) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LampLight) ProtoMessage() {}
+
+func (x *LampLight) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LampLight.ProtoReflect.Descriptor instead.
+func (*LampLight) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *LampLight) GetNewW() float64 {
+	if x != nil {
+		return x.NewW
+	}
+	return 0
+}
+
+func (x *LampLight) GetAgedW() float64 {
+	if x != nil {
+		return x.AgedW
+	}
+	return 0
+}
+
+func (x *LampLight) GetPastSleeveW() float64 {
+	if x != nil {
+		return x.PastSleeveW
+	}
+	return 0
+}
+
+func (x *LampLight) GetIntoWaterW() float64 {
+	if x != nil {
+		return x.IntoWaterW
+	}
+	return 0
+}
+
+// What the rules of the trade go by. Left out, goldfish in full sun.
+type LampRuleBasis struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Koi, or as many other fish.
+	Koi           bool      `protobuf:"varint,1,opt,name=koi,proto3" json:"koi,omitempty"`
+	Light         PondLight `protobuf:"varint,2,opt,name=light,proto3,enum=pondwright.v1.PondLight" json:"light,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *LampRuleBasis) Reset() {
+	*x = LampRuleBasis{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LampRuleBasis) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LampRuleBasis) ProtoMessage() {}
+
+func (x *LampRuleBasis) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LampRuleBasis.ProtoReflect.Descriptor instead.
+func (*LampRuleBasis) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *LampRuleBasis) GetKoi() bool {
+	if x != nil {
+		return x.Koi
+	}
+	return false
+}
+
+func (x *LampRuleBasis) GetLight() PondLight {
+	if x != nil {
+		return x.Light
+	}
+	return PondLight_POND_LIGHT_UNSPECIFIED
+}
+
+// A rule of the trade, beside the answer and never part of it.
+type LampRule struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Name  string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	Basis string                 `protobuf:"bytes,2,opt,name=basis,proto3" json:"basis,omitempty"`
+	// Of this unit and pond.
+	Value *Quantity `protobuf:"bytes,3,opt,name=value,proto3" json:"value,omitempty"`
+	// What the trade asks for. Left out, no bound.
+	Low           *Quantity `protobuf:"bytes,4,opt,name=low,proto3" json:"low,omitempty"`
+	High          *Quantity `protobuf:"bytes,5,opt,name=high,proto3" json:"high,omitempty"`
+	Source        *Source   `protobuf:"bytes,6,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *LampRule) Reset() {
+	*x = LampRule{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[6]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LampRule) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LampRule) ProtoMessage() {}
+
+func (x *LampRule) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[6]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LampRule.ProtoReflect.Descriptor instead.
+func (*LampRule) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{6}
+}
+
+func (x *LampRule) GetName() string {
+	if x != nil {
+		return x.Name
+	}
+	return ""
+}
+
+func (x *LampRule) GetBasis() string {
+	if x != nil {
+		return x.Basis
+	}
+	return ""
+}
+
+func (x *LampRule) GetValue() *Quantity {
+	if x != nil {
+		return x.Value
+	}
+	return nil
+}
+
+func (x *LampRule) GetLow() *Quantity {
+	if x != nil {
+		return x.Low
+	}
+	return nil
+}
+
+func (x *LampRule) GetHigh() *Quantity {
+	if x != nil {
+		return x.High
+	}
+	return nil
+}
+
+func (x *LampRule) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+type CalculateFieldRequest struct {
+	state    protoimpl.MessageState `protogen:"open.v1"`
+	LampUnit *v1.LampUnit           `protobuf:"bytes,1,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
+	Water    *Water                 `protobuf:"bytes,2,opt,name=water,proto3" json:"water,omitempty"`
+	// The life used left out, new lamps.
+	Condition *LampCondition `protobuf:"bytes,3,opt,name=condition,proto3" json:"condition,omitempty"`
+	// How far the middle of each of several lamps stands from the axis of the chamber. Left out, their light is summed on it.
+	LampOffsetMm *float64 `protobuf:"fixed64,4,opt,name=lamp_offset_mm,json=lampOffsetMm,proto3,oneof" json:"lamp_offset_mm,omitempty"`
+	// Where to tell the light.
+	//
+	// Types that are valid to be assigned to Picture:
+	//
+	//	*CalculateFieldRequest_Grid
+	//	*CalculateFieldRequest_Places
+	Picture       isCalculateFieldRequest_Picture `protobuf_oneof:"picture"`
+	Workings      bool                            `protobuf:"varint,7,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateFieldRequest) Reset() {
+	*x = CalculateFieldRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[7]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateFieldRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateFieldRequest) ProtoMessage() {}
+
+func (x *CalculateFieldRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[7]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateFieldRequest.ProtoReflect.Descriptor instead.
+func (*CalculateFieldRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{7}
+}
+
+func (x *CalculateFieldRequest) GetLampUnit() *v1.LampUnit {
+	if x != nil {
+		return x.LampUnit
+	}
+	return nil
+}
+
+func (x *CalculateFieldRequest) GetWater() *Water {
+	if x != nil {
+		return x.Water
+	}
+	return nil
+}
+
+func (x *CalculateFieldRequest) GetCondition() *LampCondition {
+	if x != nil {
+		return x.Condition
+	}
+	return nil
+}
+
+func (x *CalculateFieldRequest) GetLampOffsetMm() float64 {
+	if x != nil && x.LampOffsetMm != nil {
+		return *x.LampOffsetMm
+	}
+	return 0
+}
+
+func (x *CalculateFieldRequest) GetPicture() isCalculateFieldRequest_Picture {
+	if x != nil {
+		return x.Picture
+	}
+	return nil
+}
+
+func (x *CalculateFieldRequest) GetGrid() *FieldGrid {
+	if x != nil {
+		if x, ok := x.Picture.(*CalculateFieldRequest_Grid); ok {
+			return x.Grid
+		}
+	}
+	return nil
+}
+
+func (x *CalculateFieldRequest) GetPlaces() *FieldPlaces {
+	if x != nil {
+		if x, ok := x.Picture.(*CalculateFieldRequest_Places); ok {
+			return x.Places
+		}
+	}
+	return nil
+}
+
+func (x *CalculateFieldRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type isCalculateFieldRequest_Picture interface {
+	isCalculateFieldRequest_Picture()
+}
+
+type CalculateFieldRequest_Grid struct {
+	Grid *FieldGrid `protobuf:"bytes,5,opt,name=grid,proto3,oneof"`
+}
+
+type CalculateFieldRequest_Places struct {
+	Places *FieldPlaces `protobuf:"bytes,6,opt,name=places,proto3,oneof"`
+}
+
+func (*CalculateFieldRequest_Grid) isCalculateFieldRequest_Picture() {}
+
+func (*CalculateFieldRequest_Places) isCalculateFieldRequest_Picture() {}
+
+// The raster of a picture, from edge to edge of the chamber.
+type FieldGrid struct {
+	state   protoimpl.MessageState `protogen:"open.v1"`
+	Plane   FieldPlane             `protobuf:"varint,1,opt,name=plane,proto3,enum=pondwright.v1.FieldPlane" json:"plane,omitempty"`
+	Columns int32                  `protobuf:"varint,2,opt,name=columns,proto3" json:"columns,omitempty"`
+	Rows    int32                  `protobuf:"varint,3,opt,name=rows,proto3" json:"rows,omitempty"`
+	// Of a crosswise cut, from mid-arc.
+	HeightMm      float64 `protobuf:"fixed64,4,opt,name=height_mm,json=heightMm,proto3" json:"height_mm,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *FieldGrid) Reset() {
+	*x = FieldGrid{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[8]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FieldGrid) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FieldGrid) ProtoMessage() {}
+
+func (x *FieldGrid) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[8]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FieldGrid.ProtoReflect.Descriptor instead.
+func (*FieldGrid) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{8}
+}
+
+func (x *FieldGrid) GetPlane() FieldPlane {
+	if x != nil {
+		return x.Plane
+	}
+	return FieldPlane_FIELD_PLANE_UNSPECIFIED
+}
+
+func (x *FieldGrid) GetColumns() int32 {
+	if x != nil {
+		return x.Columns
+	}
+	return 0
+}
+
+func (x *FieldGrid) GetRows() int32 {
+	if x != nil {
+		return x.Rows
+	}
+	return 0
+}
+
+func (x *FieldGrid) GetHeightMm() float64 {
+	if x != nil {
+		return x.HeightMm
+	}
+	return 0
+}
+
+type FieldPlaces struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	Places        []*FieldPlace          `protobuf:"bytes,1,rep,name=places,proto3" json:"places,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *FieldPlaces) Reset() {
+	*x = FieldPlaces{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FieldPlaces) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FieldPlaces) ProtoMessage() {}
+
+func (x *FieldPlaces) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FieldPlaces.ProtoReflect.Descriptor instead.
+func (*FieldPlaces) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *FieldPlaces) GetPlaces() []*FieldPlace {
+	if x != nil {
+		return x.Places
+	}
+	return nil
+}
+
+// A place in the chamber, from mid-arc on its axis. The first of several lamps stands on x; z runs along them.
+type FieldPlace struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	XMm           float64                `protobuf:"fixed64,1,opt,name=x_mm,json=xMm,proto3" json:"x_mm,omitempty"`
+	YMm           float64                `protobuf:"fixed64,2,opt,name=y_mm,json=yMm,proto3" json:"y_mm,omitempty"`
+	ZMm           float64                `protobuf:"fixed64,3,opt,name=z_mm,json=zMm,proto3" json:"z_mm,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *FieldPlace) Reset() {
+	*x = FieldPlace{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[10]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FieldPlace) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FieldPlace) ProtoMessage() {}
+
+func (x *FieldPlace) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[10]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FieldPlace.ProtoReflect.Descriptor instead.
+func (*FieldPlace) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{10}
+}
+
+func (x *FieldPlace) GetXMm() float64 {
+	if x != nil {
+		return x.XMm
+	}
+	return 0
+}
+
+func (x *FieldPlace) GetYMm() float64 {
+	if x != nil {
+		return x.YMm
+	}
+	return 0
+}
+
+func (x *FieldPlace) GetZMm() float64 {
+	if x != nil {
+		return x.ZMm
+	}
+	return 0
+}
+
+type CalculateFieldResponse struct {
+	state                 protoimpl.MessageState `protogen:"open.v1"`
+	Light                 *LampLight             `protobuf:"bytes,1,opt,name=light,proto3" json:"light,omitempty"`
+	AbsorptionBaseEPerM   float64                `protobuf:"fixed64,2,opt,name=absorption_base_e_per_m,json=absorptionBaseEPerM,proto3" json:"absorption_base_e_per_m,omitempty"`
+	AbsorptionBase_10PerM float64                `protobuf:"fixed64,3,opt,name=absorption_base_10_per_m,json=absorptionBase10PerM,proto3" json:"absorption_base_10_per_m,omitempty"`
+	ChamberWaterL         float64                `protobuf:"fixed64,4,opt,name=chamber_water_l,json=chamberWaterL,proto3" json:"chamber_water_l,omitempty"`
+	// All light leaves at right angles to the lamp.
+	Radial *FieldModel `protobuf:"bytes,5,opt,name=radial,proto3" json:"radial,omitempty"`
+	// Each part of the lamp shines evenly in all directions.
+	LineSource *FieldModel `protobuf:"bytes,6,opt,name=line_source,json=lineSource,proto3" json:"line_source,omitempty"`
+	// The lesser of the two at every place, by which doses are worked out.
+	Careful *FieldModel `protobuf:"bytes,7,opt,name=careful,proto3" json:"careful,omitempty"`
+	// Where the lamps stand off the axis.
+	LampsApart *LampsApart `protobuf:"bytes,8,opt,name=lamps_apart,json=lampsApart,proto3" json:"lamps_apart,omitempty"`
+	// The line source beside a sum of point sources that shares none of its calculus.
+	PointSourceChecks []*PointSourceCheck `protobuf:"bytes,9,rep,name=point_source_checks,json=pointSourceChecks,proto3" json:"point_source_checks,omitempty"`
+	// The picture: the places that lie in the water, row by row.
+	Points []*FieldPoint `protobuf:"bytes,10,rep,name=points,proto3" json:"points,omitempty"`
+	// The lamps out of their chamber: never look at them.
+	BareLamp      *BareLamp      `protobuf:"bytes,11,opt,name=bare_lamp,json=bareLamp,proto3" json:"bare_lamp,omitempty"`
+	Findings      []*Finding     `protobuf:"bytes,12,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings      []*WorkingStep `protobuf:"bytes,13,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance    *Provenance    `protobuf:"bytes,14,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateFieldResponse) Reset() {
+	*x = CalculateFieldResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[11]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateFieldResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateFieldResponse) ProtoMessage() {}
+
+func (x *CalculateFieldResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[11]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateFieldResponse.ProtoReflect.Descriptor instead.
+func (*CalculateFieldResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{11}
+}
+
+func (x *CalculateFieldResponse) GetLight() *LampLight {
+	if x != nil {
+		return x.Light
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetAbsorptionBaseEPerM() float64 {
+	if x != nil {
+		return x.AbsorptionBaseEPerM
+	}
+	return 0
+}
+
+func (x *CalculateFieldResponse) GetAbsorptionBase_10PerM() float64 {
+	if x != nil {
+		return x.AbsorptionBase_10PerM
+	}
+	return 0
+}
+
+func (x *CalculateFieldResponse) GetChamberWaterL() float64 {
+	if x != nil {
+		return x.ChamberWaterL
+	}
+	return 0
+}
+
+func (x *CalculateFieldResponse) GetRadial() *FieldModel {
+	if x != nil {
+		return x.Radial
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetLineSource() *FieldModel {
+	if x != nil {
+		return x.LineSource
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetCareful() *FieldModel {
+	if x != nil {
+		return x.Careful
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetLampsApart() *LampsApart {
+	if x != nil {
+		return x.LampsApart
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetPointSourceChecks() []*PointSourceCheck {
+	if x != nil {
+		return x.PointSourceChecks
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetPoints() []*FieldPoint {
+	if x != nil {
+		return x.Points
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetBareLamp() *BareLamp {
+	if x != nil {
+		return x.BareLamp
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *CalculateFieldResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+// The light of a chamber by one model.
+type FieldModel struct {
+	state           protoimpl.MessageState `protogen:"open.v1"`
+	AverageMwPerCm2 float64                `protobuf:"fixed64,1,opt,name=average_mw_per_cm2,json=averageMwPerCm2,proto3" json:"average_mw_per_cm2,omitempty"`
+	// Share of the light that the water takes up. The rest reaches the wall or leaves at the ends.
+	AbsorbedPercent float64 `protobuf:"fixed64,2,opt,name=absorbed_percent,json=absorbedPercent,proto3" json:"absorbed_percent,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *FieldModel) Reset() {
+	*x = FieldModel{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[12]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FieldModel) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FieldModel) ProtoMessage() {}
+
+func (x *FieldModel) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[12]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FieldModel.ProtoReflect.Descriptor instead.
+func (*FieldModel) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{12}
+}
+
+func (x *FieldModel) GetAverageMwPerCm2() float64 {
+	if x != nil {
+		return x.AverageMwPerCm2
+	}
+	return 0
+}
+
+func (x *FieldModel) GetAbsorbedPercent() float64 {
+	if x != nil {
+		return x.AbsorbedPercent
+	}
+	return 0
+}
+
+// The light of several lamps, each in its own sleeve.
+type LampsApart struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The careful average.
+	AverageMwPerCm2 float64 `protobuf:"fixed64,1,opt,name=average_mw_per_cm2,json=averageMwPerCm2,proto3" json:"average_mw_per_cm2,omitempty"`
+	ChamberWaterL   float64 `protobuf:"fixed64,2,opt,name=chamber_water_l,json=chamberWaterL,proto3" json:"chamber_water_l,omitempty"`
+	// Of the dose they would give together on the axis.
+	OfOnAxisPercent float64 `protobuf:"fixed64,3,opt,name=of_on_axis_percent,json=ofOnAxisPercent,proto3" json:"of_on_axis_percent,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *LampsApart) Reset() {
+	*x = LampsApart{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[13]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *LampsApart) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*LampsApart) ProtoMessage() {}
+
+func (x *LampsApart) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[13]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use LampsApart.ProtoReflect.Descriptor instead.
+func (*LampsApart) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{13}
+}
+
+func (x *LampsApart) GetAverageMwPerCm2() float64 {
+	if x != nil {
+		return x.AverageMwPerCm2
+	}
+	return 0
+}
+
+func (x *LampsApart) GetChamberWaterL() float64 {
+	if x != nil {
+		return x.ChamberWaterL
+	}
+	return 0
+}
+
+func (x *LampsApart) GetOfOnAxisPercent() float64 {
+	if x != nil {
+		return x.OfOnAxisPercent
+	}
+	return 0
+}
+
+type PointSourceCheck struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// From the axis, beside mid-arc.
+	RadiusMm             float64 `protobuf:"fixed64,1,opt,name=radius_mm,json=radiusMm,proto3" json:"radius_mm,omitempty"`
+	Sources              int32   `protobuf:"varint,2,opt,name=sources,proto3" json:"sources,omitempty"`
+	LineSourceMwPerCm2   float64 `protobuf:"fixed64,3,opt,name=line_source_mw_per_cm2,json=lineSourceMwPerCm2,proto3" json:"line_source_mw_per_cm2,omitempty"`
+	PointSourcesMwPerCm2 float64 `protobuf:"fixed64,4,opt,name=point_sources_mw_per_cm2,json=pointSourcesMwPerCm2,proto3" json:"point_sources_mw_per_cm2,omitempty"`
+	ApartPercent         float64 `protobuf:"fixed64,5,opt,name=apart_percent,json=apartPercent,proto3" json:"apart_percent,omitempty"`
+	unknownFields        protoimpl.UnknownFields
+	sizeCache            protoimpl.SizeCache
+}
+
+func (x *PointSourceCheck) Reset() {
+	*x = PointSourceCheck{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[14]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PointSourceCheck) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PointSourceCheck) ProtoMessage() {}
+
+func (x *PointSourceCheck) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[14]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PointSourceCheck.ProtoReflect.Descriptor instead.
+func (*PointSourceCheck) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{14}
+}
+
+func (x *PointSourceCheck) GetRadiusMm() float64 {
+	if x != nil {
+		return x.RadiusMm
+	}
+	return 0
+}
+
+func (x *PointSourceCheck) GetSources() int32 {
+	if x != nil {
+		return x.Sources
+	}
+	return 0
+}
+
+func (x *PointSourceCheck) GetLineSourceMwPerCm2() float64 {
+	if x != nil {
+		return x.LineSourceMwPerCm2
+	}
+	return 0
+}
+
+func (x *PointSourceCheck) GetPointSourcesMwPerCm2() float64 {
+	if x != nil {
+		return x.PointSourcesMwPerCm2
+	}
+	return 0
+}
+
+func (x *PointSourceCheck) GetApartPercent() float64 {
+	if x != nil {
+		return x.ApartPercent
+	}
+	return 0
+}
+
+// A place in the water and its light by every model.
+type FieldPoint struct {
+	state              protoimpl.MessageState `protogen:"open.v1"`
+	XMm                float64                `protobuf:"fixed64,1,opt,name=x_mm,json=xMm,proto3" json:"x_mm,omitempty"`
+	YMm                float64                `protobuf:"fixed64,2,opt,name=y_mm,json=yMm,proto3" json:"y_mm,omitempty"`
+	ZMm                float64                `protobuf:"fixed64,3,opt,name=z_mm,json=zMm,proto3" json:"z_mm,omitempty"`
+	RadialMwPerCm2     float64                `protobuf:"fixed64,4,opt,name=radial_mw_per_cm2,json=radialMwPerCm2,proto3" json:"radial_mw_per_cm2,omitempty"`
+	LineSourceMwPerCm2 float64                `protobuf:"fixed64,5,opt,name=line_source_mw_per_cm2,json=lineSourceMwPerCm2,proto3" json:"line_source_mw_per_cm2,omitempty"`
+	CarefulMwPerCm2    float64                `protobuf:"fixed64,6,opt,name=careful_mw_per_cm2,json=carefulMwPerCm2,proto3" json:"careful_mw_per_cm2,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *FieldPoint) Reset() {
+	*x = FieldPoint{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[15]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FieldPoint) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FieldPoint) ProtoMessage() {}
+
+func (x *FieldPoint) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[15]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FieldPoint.ProtoReflect.Descriptor instead.
+func (*FieldPoint) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{15}
+}
+
+func (x *FieldPoint) GetXMm() float64 {
+	if x != nil {
+		return x.XMm
+	}
+	return 0
+}
+
+func (x *FieldPoint) GetYMm() float64 {
+	if x != nil {
+		return x.YMm
+	}
+	return 0
+}
+
+func (x *FieldPoint) GetZMm() float64 {
+	if x != nil {
+		return x.ZMm
+	}
+	return 0
+}
+
+func (x *FieldPoint) GetRadialMwPerCm2() float64 {
+	if x != nil {
+		return x.RadialMwPerCm2
+	}
+	return 0
+}
+
+func (x *FieldPoint) GetLineSourceMwPerCm2() float64 {
+	if x != nil {
+		return x.LineSourceMwPerCm2
+	}
+	return 0
+}
+
+func (x *FieldPoint) GetCarefulMwPerCm2() float64 {
+	if x != nil {
+		return x.CarefulMwPerCm2
+	}
+	return 0
+}
+
+type BareLamp struct {
+	state              protoimpl.MessageState `protogen:"open.v1"`
+	DistanceM          float64                `protobuf:"fixed64,1,opt,name=distance_m,json=distanceM,proto3" json:"distance_m,omitempty"`
+	IrradianceMwPerCm2 float64                `protobuf:"fixed64,2,opt,name=irradiance_mw_per_cm2,json=irradianceMwPerCm2,proto3" json:"irradiance_mw_per_cm2,omitempty"`
+	LimitMjPerCm2      float64                `protobuf:"fixed64,3,opt,name=limit_mj_per_cm2,json=limitMjPerCm2,proto3" json:"limit_mj_per_cm2,omitempty"`
+	TimeToLimitS       float64                `protobuf:"fixed64,4,opt,name=time_to_limit_s,json=timeToLimitS,proto3" json:"time_to_limit_s,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *BareLamp) Reset() {
+	*x = BareLamp{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[16]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *BareLamp) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*BareLamp) ProtoMessage() {}
+
+func (x *BareLamp) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[16]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use BareLamp.ProtoReflect.Descriptor instead.
+func (*BareLamp) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{16}
+}
+
+func (x *BareLamp) GetDistanceM() float64 {
+	if x != nil {
+		return x.DistanceM
+	}
+	return 0
+}
+
+func (x *BareLamp) GetIrradianceMwPerCm2() float64 {
+	if x != nil {
+		return x.IrradianceMwPerCm2
+	}
+	return 0
+}
+
+func (x *BareLamp) GetLimitMjPerCm2() float64 {
+	if x != nil {
+		return x.LimitMjPerCm2
+	}
+	return 0
+}
+
+func (x *BareLamp) GetTimeToLimitS() float64 {
+	if x != nil {
+		return x.TimeToLimitS
+	}
+	return 0
+}
+
+type CalculateClarityRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// How the water is stated.
+	//
+	// Types that are valid to be assigned to Stated:
+	//
+	//	*CalculateClarityRequest_Transmittance
+	//	*CalculateClarityRequest_AbsorptionBase_10PerM
+	//	*CalculateClarityRequest_AbsorptionBaseEPerM
+	//	*CalculateClarityRequest_DissolvedCarbon
+	//	*CalculateClarityRequest_WaterKind
+	Stated isCalculateClarityRequest_Stated `protobuf_oneof:"stated"`
+	// Chlorophyll of algae that come on top of the water stated.
+	ChlorophyllUgPerL *float64 `protobuf:"fixed64,6,opt,name=chlorophyll_ug_per_l,json=chlorophyllUgPerL,proto3,oneof" json:"chlorophyll_ug_per_l,omitempty"`
+	// Absorption of the algae in base e for each kilogram of chlorophyll. Left out, a usual one is assumed.
+	SpecificAbsorptionM2PerKg *float64 `protobuf:"fixed64,7,opt,name=specific_absorption_m2_per_kg,json=specificAbsorptionM2PerKg,proto3,oneof" json:"specific_absorption_m2_per_kg,omitempty"`
+	Workings                  bool     `protobuf:"varint,8,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields             protoimpl.UnknownFields
+	sizeCache                 protoimpl.SizeCache
+}
+
+func (x *CalculateClarityRequest) Reset() {
+	*x = CalculateClarityRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[17]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateClarityRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateClarityRequest) ProtoMessage() {}
+
+func (x *CalculateClarityRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[17]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateClarityRequest.ProtoReflect.Descriptor instead.
+func (*CalculateClarityRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{17}
+}
+
+func (x *CalculateClarityRequest) GetStated() isCalculateClarityRequest_Stated {
+	if x != nil {
+		return x.Stated
+	}
+	return nil
+}
+
+func (x *CalculateClarityRequest) GetTransmittance() *PathTransmittance {
+	if x != nil {
+		if x, ok := x.Stated.(*CalculateClarityRequest_Transmittance); ok {
+			return x.Transmittance
+		}
+	}
+	return nil
+}
+
+func (x *CalculateClarityRequest) GetAbsorptionBase_10PerM() float64 {
+	if x != nil {
+		if x, ok := x.Stated.(*CalculateClarityRequest_AbsorptionBase_10PerM); ok {
+			return x.AbsorptionBase_10PerM
+		}
+	}
+	return 0
+}
+
+func (x *CalculateClarityRequest) GetAbsorptionBaseEPerM() float64 {
+	if x != nil {
+		if x, ok := x.Stated.(*CalculateClarityRequest_AbsorptionBaseEPerM); ok {
+			return x.AbsorptionBaseEPerM
+		}
+	}
+	return 0
+}
+
+func (x *CalculateClarityRequest) GetDissolvedCarbon() *DissolvedCarbon {
+	if x != nil {
+		if x, ok := x.Stated.(*CalculateClarityRequest_DissolvedCarbon); ok {
+			return x.DissolvedCarbon
+		}
+	}
+	return nil
+}
+
+func (x *CalculateClarityRequest) GetWaterKind() string {
+	if x != nil {
+		if x, ok := x.Stated.(*CalculateClarityRequest_WaterKind); ok {
+			return x.WaterKind
+		}
+	}
+	return ""
+}
+
+func (x *CalculateClarityRequest) GetChlorophyllUgPerL() float64 {
+	if x != nil && x.ChlorophyllUgPerL != nil {
+		return *x.ChlorophyllUgPerL
+	}
+	return 0
+}
+
+func (x *CalculateClarityRequest) GetSpecificAbsorptionM2PerKg() float64 {
+	if x != nil && x.SpecificAbsorptionM2PerKg != nil {
+		return *x.SpecificAbsorptionM2PerKg
+	}
+	return 0
+}
+
+func (x *CalculateClarityRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type isCalculateClarityRequest_Stated interface {
+	isCalculateClarityRequest_Stated()
+}
+
+type CalculateClarityRequest_Transmittance struct {
+	Transmittance *PathTransmittance `protobuf:"bytes,1,opt,name=transmittance,proto3,oneof"`
+}
+
+type CalculateClarityRequest_AbsorptionBase_10PerM struct {
+	// SAK 254, which is 100 times the absorbance on 10 mm.
+	AbsorptionBase_10PerM float64 `protobuf:"fixed64,2,opt,name=absorption_base_10_per_m,json=absorptionBase10PerM,proto3,oneof"`
+}
+
+type CalculateClarityRequest_AbsorptionBaseEPerM struct {
+	AbsorptionBaseEPerM float64 `protobuf:"fixed64,3,opt,name=absorption_base_e_per_m,json=absorptionBaseEPerM,proto3,oneof"`
+}
+
+type CalculateClarityRequest_DissolvedCarbon struct {
+	DissolvedCarbon *DissolvedCarbon `protobuf:"bytes,4,opt,name=dissolved_carbon,json=dissolvedCarbon,proto3,oneof"`
+}
+
+type CalculateClarityRequest_WaterKind struct {
+	// Key of a kind of water, by its typical value.
+	WaterKind string `protobuf:"bytes,5,opt,name=water_kind,json=waterKind,proto3,oneof"`
+}
+
+func (*CalculateClarityRequest_Transmittance) isCalculateClarityRequest_Stated() {}
+
+func (*CalculateClarityRequest_AbsorptionBase_10PerM) isCalculateClarityRequest_Stated() {}
+
+func (*CalculateClarityRequest_AbsorptionBaseEPerM) isCalculateClarityRequest_Stated() {}
+
+func (*CalculateClarityRequest_DissolvedCarbon) isCalculateClarityRequest_Stated() {}
+
+func (*CalculateClarityRequest_WaterKind) isCalculateClarityRequest_Stated() {}
+
+type PathTransmittance struct {
+	state   protoimpl.MessageState `protogen:"open.v1"`
+	Percent float64                `protobuf:"fixed64,1,opt,name=percent,proto3" json:"percent,omitempty"`
+	// 10 mm is usual; some national rules state 100 mm.
+	PathMm        float64 `protobuf:"fixed64,2,opt,name=path_mm,json=pathMm,proto3" json:"path_mm,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PathTransmittance) Reset() {
+	*x = PathTransmittance{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[18]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PathTransmittance) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PathTransmittance) ProtoMessage() {}
+
+func (x *PathTransmittance) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[18]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PathTransmittance.ProtoReflect.Descriptor instead.
+func (*PathTransmittance) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{18}
+}
+
+func (x *PathTransmittance) GetPercent() float64 {
+	if x != nil {
+		return x.Percent
+	}
+	return 0
+}
+
+func (x *PathTransmittance) GetPathMm() float64 {
+	if x != nil {
+		return x.PathMm
+	}
+	return 0
+}
+
+type DissolvedCarbon struct {
+	state     protoimpl.MessageState `protogen:"open.v1"`
+	DocMgPerL float64                `protobuf:"fixed64,1,opt,name=doc_mg_per_l,json=docMgPerL,proto3" json:"doc_mg_per_l,omitempty"`
+	// Absorbance in base 10 at 254 nm for each metre and mg/L; 2 to 4 is usual.
+	SuvaLPerMgM   float64 `protobuf:"fixed64,2,opt,name=suva_l_per_mg_m,json=suvaLPerMgM,proto3" json:"suva_l_per_mg_m,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *DissolvedCarbon) Reset() {
+	*x = DissolvedCarbon{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[19]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *DissolvedCarbon) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*DissolvedCarbon) ProtoMessage() {}
+
+func (x *DissolvedCarbon) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[19]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use DissolvedCarbon.ProtoReflect.Descriptor instead.
+func (*DissolvedCarbon) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{19}
+}
+
+func (x *DissolvedCarbon) GetDocMgPerL() float64 {
+	if x != nil {
+		return x.DocMgPerL
+	}
+	return 0
+}
+
+func (x *DissolvedCarbon) GetSuvaLPerMgM() float64 {
+	if x != nil {
+		return x.SuvaLPerMgM
+	}
+	return 0
+}
+
+type CalculateClarityResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Of the water as stated, without the algae on top.
+	Stated *WaterClarity `protobuf:"bytes,1,opt,name=stated,proto3" json:"stated,omitempty"`
+	// With them. The same where there are none.
+	WithAlgae *WaterClarity `protobuf:"bytes,2,opt,name=with_algae,json=withAlgae,proto3" json:"with_algae,omitempty"`
+	// Where a kind of water was named: its range.
+	WaterKind     *WaterKind     `protobuf:"bytes,3,opt,name=water_kind,json=waterKind,proto3" json:"water_kind,omitempty"`
+	Findings      []*Finding     `protobuf:"bytes,4,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings      []*WorkingStep `protobuf:"bytes,5,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance    *Provenance    `protobuf:"bytes,6,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateClarityResponse) Reset() {
+	*x = CalculateClarityResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[20]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateClarityResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateClarityResponse) ProtoMessage() {}
+
+func (x *CalculateClarityResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[20]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateClarityResponse.ProtoReflect.Descriptor instead.
+func (*CalculateClarityResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{20}
+}
+
+func (x *CalculateClarityResponse) GetStated() *WaterClarity {
+	if x != nil {
+		return x.Stated
+	}
+	return nil
+}
+
+func (x *CalculateClarityResponse) GetWithAlgae() *WaterClarity {
+	if x != nil {
+		return x.WithAlgae
+	}
+	return nil
+}
+
+func (x *CalculateClarityResponse) GetWaterKind() *WaterKind {
+	if x != nil {
+		return x.WaterKind
+	}
+	return nil
+}
+
+func (x *CalculateClarityResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *CalculateClarityResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *CalculateClarityResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+type WaterClarity struct {
+	state                 protoimpl.MessageState `protogen:"open.v1"`
+	AbsorptionBaseEPerM   float64                `protobuf:"fixed64,1,opt,name=absorption_base_e_per_m,json=absorptionBaseEPerM,proto3" json:"absorption_base_e_per_m,omitempty"`
+	AbsorptionBase_10PerM float64                `protobuf:"fixed64,2,opt,name=absorption_base_10_per_m,json=absorptionBase10PerM,proto3" json:"absorption_base_10_per_m,omitempty"`
+	// Share of the light left after 10 mm, which Water asks for.
+	Transmittance_10MmPercent  float64 `protobuf:"fixed64,3,opt,name=transmittance_10_mm_percent,json=transmittance10MmPercent,proto3" json:"transmittance_10_mm_percent,omitempty"`
+	Transmittance_100MmPercent float64 `protobuf:"fixed64,4,opt,name=transmittance_100_mm_percent,json=transmittance100MmPercent,proto3" json:"transmittance_100_mm_percent,omitempty"`
+	unknownFields              protoimpl.UnknownFields
+	sizeCache                  protoimpl.SizeCache
+}
+
+func (x *WaterClarity) Reset() {
+	*x = WaterClarity{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[21]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *WaterClarity) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*WaterClarity) ProtoMessage() {}
+
+func (x *WaterClarity) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[21]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use WaterClarity.ProtoReflect.Descriptor instead.
+func (*WaterClarity) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{21}
+}
+
+func (x *WaterClarity) GetAbsorptionBaseEPerM() float64 {
+	if x != nil {
+		return x.AbsorptionBaseEPerM
+	}
+	return 0
+}
+
+func (x *WaterClarity) GetAbsorptionBase_10PerM() float64 {
+	if x != nil {
+		return x.AbsorptionBase_10PerM
+	}
+	return 0
+}
+
+func (x *WaterClarity) GetTransmittance_10MmPercent() float64 {
+	if x != nil {
+		return x.Transmittance_10MmPercent
+	}
+	return 0
+}
+
+func (x *WaterClarity) GetTransmittance_100MmPercent() float64 {
+	if x != nil {
+		return x.Transmittance_100MmPercent
+	}
+	return 0
+}
+
+// A kind of water and the share of light of 254 nm left after 10 mm of it.
+type WaterKind struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Stable: "green-pond".
+	Key                    string  `protobuf:"bytes,1,opt,name=key,proto3" json:"key,omitempty"`
+	Name                   string  `protobuf:"bytes,2,opt,name=name,proto3" json:"name,omitempty"`
+	UvTransmittancePercent *Band   `protobuf:"bytes,3,opt,name=uv_transmittance_percent,json=uvTransmittancePercent,proto3" json:"uv_transmittance_percent,omitempty"`
+	Source                 *Source `protobuf:"bytes,4,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields          protoimpl.UnknownFields
+	sizeCache              protoimpl.SizeCache
+}
+
+func (x *WaterKind) Reset() {
+	*x = WaterKind{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[22]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *WaterKind) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*WaterKind) ProtoMessage() {}
+
+func (x *WaterKind) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[22]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use WaterKind.ProtoReflect.Descriptor instead.
+func (*WaterKind) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{22}
+}
+
+func (x *WaterKind) GetKey() string {
+	if x != nil {
+		return x.Key
+	}
+	return ""
+}
+
+func (x *WaterKind) GetName() string {
+	if x != nil {
+		return x.Name
+	}
+	return ""
+}
+
+func (x *WaterKind) GetUvTransmittancePercent() *Band {
+	if x != nil {
+		return x.UvTransmittancePercent
+	}
+	return nil
+}
+
+func (x *WaterKind) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+type ListWaterKindsRequest struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListWaterKindsRequest) Reset() {
+	*x = ListWaterKindsRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[23]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListWaterKindsRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListWaterKindsRequest) ProtoMessage() {}
+
+func (x *ListWaterKindsRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[23]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListWaterKindsRequest.ProtoReflect.Descriptor instead.
+func (*ListWaterKindsRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{23}
+}
+
+type ListWaterKindsResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Clearest first.
+	WaterKinds    []*WaterKind `protobuf:"bytes,1,rep,name=water_kinds,json=waterKinds,proto3" json:"water_kinds,omitempty"`
+	Provenance    *Provenance  `protobuf:"bytes,2,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListWaterKindsResponse) Reset() {
+	*x = ListWaterKindsResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[24]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListWaterKindsResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListWaterKindsResponse) ProtoMessage() {}
+
+func (x *ListWaterKindsResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[24]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListWaterKindsResponse.ProtoReflect.Descriptor instead.
+func (*ListWaterKindsResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{24}
+}
+
+func (x *ListWaterKindsResponse) GetWaterKinds() []*WaterKind {
+	if x != nil {
+		return x.WaterKinds
+	}
+	return nil
+}
+
+func (x *ListWaterKindsResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+type ListDoseResponsesRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Left out, all.
+	Group         OrganismGroup `protobuf:"varint,1,opt,name=group,proto3,enum=pondwright.v1.OrganismGroup" json:"group,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ListDoseResponsesRequest) Reset() {
+	*x = ListDoseResponsesRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[25]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListDoseResponsesRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListDoseResponsesRequest) ProtoMessage() {}
+
+func (x *ListDoseResponsesRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[25]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListDoseResponsesRequest.ProtoReflect.Descriptor instead.
+func (*ListDoseResponsesRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{25}
+}
+
+func (x *ListDoseResponsesRequest) GetGroup() OrganismGroup {
+	if x != nil {
+		return x.Group
+	}
+	return OrganismGroup_ORGANISM_GROUP_UNSPECIFIED
+}
+
+type ListDoseResponsesResponse struct {
+	state     protoimpl.MessageState `protogen:"open.v1"`
+	Responses []*DoseResponse        `protobuf:"bytes,1,rep,name=responses,proto3" json:"responses,omitempty"`
+	// What national rules ask of drinking water: a check on the arithmetic of dose, not a promise for a pond.
+	DrinkingWater []*DrinkingWaterDose `protobuf:"bytes,2,rep,name=drinking_water,json=drinkingWater,proto3" json:"drinking_water,omitempty"`
+	// The least dose that Austria and Germany ask of a drinking-water device.
+	DrinkingWaterMinimumMjPerCm2 float64     `protobuf:"fixed64,3,opt,name=drinking_water_minimum_mj_per_cm2,json=drinkingWaterMinimumMjPerCm2,proto3" json:"drinking_water_minimum_mj_per_cm2,omitempty"`
+	DrinkingWaterMinimumSource   *Source     `protobuf:"bytes,4,opt,name=drinking_water_minimum_source,json=drinkingWaterMinimumSource,proto3" json:"drinking_water_minimum_source,omitempty"`
+	Provenance                   *Provenance `protobuf:"bytes,5,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields                protoimpl.UnknownFields
+	sizeCache                    protoimpl.SizeCache
+}
+
+func (x *ListDoseResponsesResponse) Reset() {
+	*x = ListDoseResponsesResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[26]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ListDoseResponsesResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ListDoseResponsesResponse) ProtoMessage() {}
+
+func (x *ListDoseResponsesResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[26]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ListDoseResponsesResponse.ProtoReflect.Descriptor instead.
+func (*ListDoseResponsesResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{26}
+}
+
+func (x *ListDoseResponsesResponse) GetResponses() []*DoseResponse {
+	if x != nil {
+		return x.Responses
+	}
+	return nil
+}
+
+func (x *ListDoseResponsesResponse) GetDrinkingWater() []*DrinkingWaterDose {
+	if x != nil {
+		return x.DrinkingWater
+	}
+	return nil
+}
+
+func (x *ListDoseResponsesResponse) GetDrinkingWaterMinimumMjPerCm2() float64 {
+	if x != nil {
+		return x.DrinkingWaterMinimumMjPerCm2
+	}
+	return 0
+}
+
+func (x *ListDoseResponsesResponse) GetDrinkingWaterMinimumSource() *Source {
+	if x != nil {
+		return x.DrinkingWaterMinimumSource
+	}
+	return nil
+}
+
+func (x *ListDoseResponsesResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+// One published dose and what it did.
+type DoseResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Stable: "microcystis-growth-stop".
+	Key      string        `protobuf:"bytes,1,opt,name=key,proto3" json:"key,omitempty"`
+	Organism string        `protobuf:"bytes,2,opt,name=organism,proto3" json:"organism,omitempty"`
+	Group    OrganismGroup `protobuf:"varint,3,opt,name=group,proto3,enum=pondwright.v1.OrganismGroup" json:"group,omitempty"`
+	// As published: a range, or the same twice.
+	LowMjPerCm2  float64     `protobuf:"fixed64,4,opt,name=low_mj_per_cm2,json=lowMjPerCm2,proto3" json:"low_mj_per_cm2,omitempty"`
+	HighMjPerCm2 float64     `protobuf:"fixed64,5,opt,name=high_mj_per_cm2,json=highMjPerCm2,proto3" json:"high_mj_per_cm2,omitempty"`
+	Outcome      DoseOutcome `protobuf:"varint,6,opt,name=outcome,proto3,enum=pondwright.v1.DoseOutcome" json:"outcome,omitempty"`
+	// Powers of ten taken, where published.
+	Log10Reduction *float64 `protobuf:"fixed64,7,opt,name=log10_reduction,json=log10Reduction,proto3,oneof" json:"log10_reduction,omitempty"`
+	Effect         string   `protobuf:"bytes,8,opt,name=effect,proto3" json:"effect,omitempty"`
+	Source         *Source  `protobuf:"bytes,9,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields  protoimpl.UnknownFields
+	sizeCache      protoimpl.SizeCache
+}
+
+func (x *DoseResponse) Reset() {
+	*x = DoseResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[27]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *DoseResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*DoseResponse) ProtoMessage() {}
+
+func (x *DoseResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[27]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use DoseResponse.ProtoReflect.Descriptor instead.
+func (*DoseResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{27}
+}
+
+func (x *DoseResponse) GetKey() string {
+	if x != nil {
+		return x.Key
+	}
+	return ""
+}
+
+func (x *DoseResponse) GetOrganism() string {
+	if x != nil {
+		return x.Organism
+	}
+	return ""
+}
+
+func (x *DoseResponse) GetGroup() OrganismGroup {
+	if x != nil {
+		return x.Group
+	}
+	return OrganismGroup_ORGANISM_GROUP_UNSPECIFIED
+}
+
+func (x *DoseResponse) GetLowMjPerCm2() float64 {
+	if x != nil {
+		return x.LowMjPerCm2
+	}
+	return 0
+}
+
+func (x *DoseResponse) GetHighMjPerCm2() float64 {
+	if x != nil {
+		return x.HighMjPerCm2
+	}
+	return 0
+}
+
+func (x *DoseResponse) GetOutcome() DoseOutcome {
+	if x != nil {
+		return x.Outcome
+	}
+	return DoseOutcome_DOSE_OUTCOME_UNSPECIFIED
+}
+
+func (x *DoseResponse) GetLog10Reduction() float64 {
+	if x != nil && x.Log10Reduction != nil {
+		return *x.Log10Reduction
+	}
+	return 0
+}
+
+func (x *DoseResponse) GetEffect() string {
+	if x != nil {
+		return x.Effect
+	}
+	return ""
+}
+
+func (x *DoseResponse) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+type DrinkingWaterDose struct {
+	state             protoimpl.MessageState `protogen:"open.v1"`
+	Target            DrinkingWaterTarget    `protobuf:"varint,1,opt,name=target,proto3,enum=pondwright.v1.DrinkingWaterTarget" json:"target,omitempty"`
+	Log10Inactivation float64                `protobuf:"fixed64,2,opt,name=log10_inactivation,json=log10Inactivation,proto3" json:"log10_inactivation,omitempty"`
+	DoseMjPerCm2      float64                `protobuf:"fixed64,3,opt,name=dose_mj_per_cm2,json=doseMjPerCm2,proto3" json:"dose_mj_per_cm2,omitempty"`
+	Source            *Source                `protobuf:"bytes,4,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields     protoimpl.UnknownFields
+	sizeCache         protoimpl.SizeCache
+}
+
+func (x *DrinkingWaterDose) Reset() {
+	*x = DrinkingWaterDose{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[28]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *DrinkingWaterDose) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*DrinkingWaterDose) ProtoMessage() {}
+
+func (x *DrinkingWaterDose) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[28]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use DrinkingWaterDose.ProtoReflect.Descriptor instead.
+func (*DrinkingWaterDose) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{28}
+}
+
+func (x *DrinkingWaterDose) GetTarget() DrinkingWaterTarget {
+	if x != nil {
+		return x.Target
+	}
+	return DrinkingWaterTarget_DRINKING_WATER_TARGET_UNSPECIFIED
+}
+
+func (x *DrinkingWaterDose) GetLog10Inactivation() float64 {
+	if x != nil {
+		return x.Log10Inactivation
+	}
+	return 0
+}
+
+func (x *DrinkingWaterDose) GetDoseMjPerCm2() float64 {
+	if x != nil {
+		return x.DoseMjPerCm2
+	}
+	return 0
+}
+
+func (x *DrinkingWaterDose) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+type CalculateInactivationRequest struct {
+	state    protoimpl.MessageState `protogen:"open.v1"`
+	LampUnit *v1.LampUnit           `protobuf:"bytes,1,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
+	Water    *Water                 `protobuf:"bytes,2,opt,name=water,proto3" json:"water,omitempty"`
+	// The life used left out, the end of it.
+	Condition *LampCondition `protobuf:"bytes,3,opt,name=condition,proto3" json:"condition,omitempty"`
+	FlowLPerH float64        `protobuf:"fixed64,4,opt,name=flow_l_per_h,json=flowLPerH,proto3" json:"flow_l_per_h,omitempty"`
+	// How many mixed tanks in series the chamber works like. Left out, two, and said so.
+	Tanks *int32 `protobuf:"varint,5,opt,name=tanks,proto3,oneof" json:"tanks,omitempty"`
+	// Keys of published doses. Left out, all.
+	Organisms []string `protobuf:"bytes,6,rep,name=organisms,proto3" json:"organisms,omitempty"`
+	// An organism of the caller's own, by the dose that leaves one in ten.
+	D10MjPerCm2   *float64 `protobuf:"fixed64,7,opt,name=d10_mj_per_cm2,json=d10MjPerCm2,proto3,oneof" json:"d10_mj_per_cm2,omitempty"`
+	Workings      bool     `protobuf:"varint,8,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateInactivationRequest) Reset() {
+	*x = CalculateInactivationRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[29]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateInactivationRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateInactivationRequest) ProtoMessage() {}
+
+func (x *CalculateInactivationRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[29]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateInactivationRequest.ProtoReflect.Descriptor instead.
+func (*CalculateInactivationRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{29}
+}
+
+func (x *CalculateInactivationRequest) GetLampUnit() *v1.LampUnit {
+	if x != nil {
+		return x.LampUnit
+	}
+	return nil
+}
+
+func (x *CalculateInactivationRequest) GetWater() *Water {
+	if x != nil {
+		return x.Water
+	}
+	return nil
+}
+
+func (x *CalculateInactivationRequest) GetCondition() *LampCondition {
+	if x != nil {
+		return x.Condition
+	}
+	return nil
+}
+
+func (x *CalculateInactivationRequest) GetFlowLPerH() float64 {
+	if x != nil {
+		return x.FlowLPerH
+	}
+	return 0
+}
+
+func (x *CalculateInactivationRequest) GetTanks() int32 {
+	if x != nil && x.Tanks != nil {
+		return *x.Tanks
+	}
+	return 0
+}
+
+func (x *CalculateInactivationRequest) GetOrganisms() []string {
+	if x != nil {
+		return x.Organisms
+	}
+	return nil
+}
+
+func (x *CalculateInactivationRequest) GetD10MjPerCm2() float64 {
+	if x != nil && x.D10MjPerCm2 != nil {
+		return *x.D10MjPerCm2
+	}
+	return 0
+}
+
+func (x *CalculateInactivationRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type CalculateInactivationResponse struct {
+	state            protoimpl.MessageState `protogen:"open.v1"`
+	Light            *LampLight             `protobuf:"bytes,1,opt,name=light,proto3" json:"light,omitempty"`
+	PassMeanMjPerCm2 float64                `protobuf:"fixed64,2,opt,name=pass_mean_mj_per_cm2,json=passMeanMjPerCm2,proto3" json:"pass_mean_mj_per_cm2,omitempty"`
+	Organisms        []*Inactivation        `protobuf:"bytes,3,rep,name=organisms,proto3" json:"organisms,omitempty"`
+	// What the mean dose would be granted if it were validated, in steps of half a power of ten, rounded down.
+	DrinkingWater []*DrinkingWaterCredit `protobuf:"bytes,4,rep,name=drinking_water,json=drinkingWater,proto3" json:"drinking_water,omitempty"`
+	Findings      []*Finding             `protobuf:"bytes,5,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings      []*WorkingStep         `protobuf:"bytes,6,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance    *Provenance            `protobuf:"bytes,7,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateInactivationResponse) Reset() {
+	*x = CalculateInactivationResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[30]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateInactivationResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateInactivationResponse) ProtoMessage() {}
+
+func (x *CalculateInactivationResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[30]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateInactivationResponse.ProtoReflect.Descriptor instead.
+func (*CalculateInactivationResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{30}
+}
+
+func (x *CalculateInactivationResponse) GetLight() *LampLight {
+	if x != nil {
+		return x.Light
+	}
+	return nil
+}
+
+func (x *CalculateInactivationResponse) GetPassMeanMjPerCm2() float64 {
+	if x != nil {
+		return x.PassMeanMjPerCm2
+	}
+	return 0
+}
+
+func (x *CalculateInactivationResponse) GetOrganisms() []*Inactivation {
+	if x != nil {
+		return x.Organisms
+	}
+	return nil
+}
+
+func (x *CalculateInactivationResponse) GetDrinkingWater() []*DrinkingWaterCredit {
+	if x != nil {
+		return x.DrinkingWater
+	}
+	return nil
+}
+
+func (x *CalculateInactivationResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *CalculateInactivationResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *CalculateInactivationResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+// One pass held against one published dose, or against the caller's own organism.
+type Inactivation struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Left out for the caller's own.
+	Published *DoseResponse `protobuf:"bytes,1,opt,name=published,proto3" json:"published,omitempty"`
+	// The dose that leaves one in ten, where a reduction was published.
+	D10MjPerCm2 *float64  `protobuf:"fixed64,2,opt,name=d10_mj_per_cm2,json=d10MjPerCm2,proto3,oneof" json:"d10_mj_per_cm2,omitempty"`
+	Dose        *PassDose `protobuf:"bytes,3,opt,name=dose,proto3" json:"dose,omitempty"`
+	Reach       DoseReach `protobuf:"varint,4,opt,name=reach,proto3,enum=pondwright.v1.DoseReach" json:"reach,omitempty"`
+	// Powers of ten taken, no more than was published.
+	Log10Reduction *Band `protobuf:"bytes,5,opt,name=log10_reduction,json=log10Reduction,proto3" json:"log10_reduction,omitempty"`
+	TakenPercent   *Band `protobuf:"bytes,6,opt,name=taken_percent,json=takenPercent,proto3" json:"taken_percent,omitempty"`
+	// The dose is above the published one: at least its reduction is taken.
+	AtLeast       bool `protobuf:"varint,7,opt,name=at_least,json=atLeast,proto3" json:"at_least,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *Inactivation) Reset() {
+	*x = Inactivation{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[31]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *Inactivation) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*Inactivation) ProtoMessage() {}
+
+func (x *Inactivation) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[31]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use Inactivation.ProtoReflect.Descriptor instead.
+func (*Inactivation) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{31}
+}
+
+func (x *Inactivation) GetPublished() *DoseResponse {
+	if x != nil {
+		return x.Published
+	}
+	return nil
+}
+
+func (x *Inactivation) GetD10MjPerCm2() float64 {
+	if x != nil && x.D10MjPerCm2 != nil {
+		return *x.D10MjPerCm2
+	}
+	return 0
+}
+
+func (x *Inactivation) GetDose() *PassDose {
+	if x != nil {
+		return x.Dose
+	}
+	return nil
+}
+
+func (x *Inactivation) GetReach() DoseReach {
+	if x != nil {
+		return x.Reach
+	}
+	return DoseReach_DOSE_REACH_UNSPECIFIED
+}
+
+func (x *Inactivation) GetLog10Reduction() *Band {
+	if x != nil {
+		return x.Log10Reduction
+	}
+	return nil
+}
+
+func (x *Inactivation) GetTakenPercent() *Band {
+	if x != nil {
+		return x.TakenPercent
+	}
+	return nil
+}
+
+func (x *Inactivation) GetAtLeast() bool {
+	if x != nil {
+		return x.AtLeast
+	}
+	return false
+}
+
+// The dose of one pass that counts, by every model of how the water mixes. low <= tanks <= plug_flow.
+type PassDose struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The least of all.
+	LowMjPerCm2 float64 `protobuf:"fixed64,1,opt,name=low_mj_per_cm2,json=lowMjPerCm2,proto3" json:"low_mj_per_cm2,omitempty"`
+	// Why it is not more.
+	Reason string `protobuf:"bytes,2,opt,name=reason,proto3" json:"reason,omitempty"`
+	// Mixed tanks in series. Left out where no reduction was published.
+	TanksMjPerCm2 *float64 `protobuf:"fixed64,3,opt,name=tanks_mj_per_cm2,json=tanksMjPerCm2,proto3,oneof" json:"tanks_mj_per_cm2,omitempty"`
+	// Ideally mixed across and not along: the mean, and the most that can count.
+	PlugFlowMjPerCm2 float64 `protobuf:"fixed64,4,opt,name=plug_flow_mj_per_cm2,json=plugFlowMjPerCm2,proto3" json:"plug_flow_mj_per_cm2,omitempty"`
+	// The fastest laminar water in the average light.
+	FastestMjPerCm2 float64 `protobuf:"fixed64,5,opt,name=fastest_mj_per_cm2,json=fastestMjPerCm2,proto3" json:"fastest_mj_per_cm2,omitempty"`
+	// No mixing across the gap, water at one speed.
+	UnmixedMjPerCm2 *float64 `protobuf:"fixed64,6,opt,name=unmixed_mj_per_cm2,json=unmixedMjPerCm2,proto3,oneof" json:"unmixed_mj_per_cm2,omitempty"`
+	// No mixing across the gap, laminar.
+	UnmixedLaminarMjPerCm2 *float64 `protobuf:"fixed64,7,opt,name=unmixed_laminar_mj_per_cm2,json=unmixedLaminarMjPerCm2,proto3,oneof" json:"unmixed_laminar_mj_per_cm2,omitempty"`
+	unknownFields          protoimpl.UnknownFields
+	sizeCache              protoimpl.SizeCache
+}
+
+func (x *PassDose) Reset() {
+	*x = PassDose{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[32]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PassDose) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PassDose) ProtoMessage() {}
+
+func (x *PassDose) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[32]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PassDose.ProtoReflect.Descriptor instead.
+func (*PassDose) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{32}
+}
+
+func (x *PassDose) GetLowMjPerCm2() float64 {
+	if x != nil {
+		return x.LowMjPerCm2
+	}
+	return 0
+}
+
+func (x *PassDose) GetReason() string {
+	if x != nil {
+		return x.Reason
+	}
+	return ""
+}
+
+func (x *PassDose) GetTanksMjPerCm2() float64 {
+	if x != nil && x.TanksMjPerCm2 != nil {
+		return *x.TanksMjPerCm2
+	}
+	return 0
+}
+
+func (x *PassDose) GetPlugFlowMjPerCm2() float64 {
+	if x != nil {
+		return x.PlugFlowMjPerCm2
+	}
+	return 0
+}
+
+func (x *PassDose) GetFastestMjPerCm2() float64 {
+	if x != nil {
+		return x.FastestMjPerCm2
+	}
+	return 0
+}
+
+func (x *PassDose) GetUnmixedMjPerCm2() float64 {
+	if x != nil && x.UnmixedMjPerCm2 != nil {
+		return *x.UnmixedMjPerCm2
+	}
+	return 0
+}
+
+func (x *PassDose) GetUnmixedLaminarMjPerCm2() float64 {
+	if x != nil && x.UnmixedLaminarMjPerCm2 != nil {
+		return *x.UnmixedLaminarMjPerCm2
+	}
+	return 0
+}
+
+type DrinkingWaterCredit struct {
+	state             protoimpl.MessageState `protogen:"open.v1"`
+	Target            DrinkingWaterTarget    `protobuf:"varint,1,opt,name=target,proto3,enum=pondwright.v1.DrinkingWaterTarget" json:"target,omitempty"`
+	Log10Inactivation float64                `protobuf:"fixed64,2,opt,name=log10_inactivation,json=log10Inactivation,proto3" json:"log10_inactivation,omitempty"`
+	Source            *Source                `protobuf:"bytes,3,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields     protoimpl.UnknownFields
+	sizeCache         protoimpl.SizeCache
+}
+
+func (x *DrinkingWaterCredit) Reset() {
+	*x = DrinkingWaterCredit{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[33]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *DrinkingWaterCredit) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*DrinkingWaterCredit) ProtoMessage() {}
+
+func (x *DrinkingWaterCredit) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[33]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use DrinkingWaterCredit.ProtoReflect.Descriptor instead.
+func (*DrinkingWaterCredit) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{33}
+}
+
+func (x *DrinkingWaterCredit) GetTarget() DrinkingWaterTarget {
+	if x != nil {
+		return x.Target
+	}
+	return DrinkingWaterTarget_DRINKING_WATER_TARGET_UNSPECIFIED
+}
+
+func (x *DrinkingWaterCredit) GetLog10Inactivation() float64 {
+	if x != nil {
+		return x.Log10Inactivation
+	}
+	return 0
+}
+
+func (x *DrinkingWaterCredit) GetSource() *Source {
+	if x != nil {
+		return x.Source
+	}
+	return nil
+}
+
+type ForecastClearingRequest struct {
+	state    protoimpl.MessageState `protogen:"open.v1"`
+	LampUnit *v1.LampUnit           `protobuf:"bytes,1,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
+	// The transmittance left out, that of a green pond.
+	Water *Water `protobuf:"bytes,2,opt,name=water,proto3" json:"water,omitempty"`
+	// The life used left out, the end of it.
+	Condition   *LampCondition `protobuf:"bytes,3,opt,name=condition,proto3" json:"condition,omitempty"`
+	FlowLPerH   float64        `protobuf:"fixed64,4,opt,name=flow_l_per_h,json=flowLPerH,proto3" json:"flow_l_per_h,omitempty"`
+	PondVolumeL float64        `protobuf:"fixed64,5,opt,name=pond_volume_l,json=pondVolumeL,proto3" json:"pond_volume_l,omitempty"`
+	// Left out, day and night.
+	HoursPerDay *float64  `protobuf:"fixed64,6,opt,name=hours_per_day,json=hoursPerDay,proto3,oneof" json:"hours_per_day,omitempty"`
+	Light       PondLight `protobuf:"varint,7,opt,name=light,proto3,enum=pondwright.v1.PondLight" json:"light,omitempty"`
+	// Algae now over algae wanted. Left out, ten: from soup to a floor one can see.
+	ClearingRatio *float64 `protobuf:"fixed64,8,opt,name=clearing_ratio,json=clearingRatio,proto3,oneof" json:"clearing_ratio,omitempty"`
+	// Koi, or as many other fish: for the rules of the trade.
+	Koi           bool `protobuf:"varint,9,opt,name=koi,proto3" json:"koi,omitempty"`
+	Workings      bool `protobuf:"varint,10,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ForecastClearingRequest) Reset() {
+	*x = ForecastClearingRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[34]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ForecastClearingRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ForecastClearingRequest) ProtoMessage() {}
+
+func (x *ForecastClearingRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[34]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ForecastClearingRequest.ProtoReflect.Descriptor instead.
+func (*ForecastClearingRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{34}
+}
+
+func (x *ForecastClearingRequest) GetLampUnit() *v1.LampUnit {
+	if x != nil {
+		return x.LampUnit
+	}
+	return nil
+}
+
+func (x *ForecastClearingRequest) GetWater() *Water {
+	if x != nil {
+		return x.Water
+	}
+	return nil
+}
+
+func (x *ForecastClearingRequest) GetCondition() *LampCondition {
+	if x != nil {
+		return x.Condition
+	}
+	return nil
+}
+
+func (x *ForecastClearingRequest) GetFlowLPerH() float64 {
+	if x != nil {
+		return x.FlowLPerH
+	}
+	return 0
+}
+
+func (x *ForecastClearingRequest) GetPondVolumeL() float64 {
+	if x != nil {
+		return x.PondVolumeL
+	}
+	return 0
+}
+
+func (x *ForecastClearingRequest) GetHoursPerDay() float64 {
+	if x != nil && x.HoursPerDay != nil {
+		return *x.HoursPerDay
+	}
+	return 0
+}
+
+func (x *ForecastClearingRequest) GetLight() PondLight {
+	if x != nil {
+		return x.Light
+	}
+	return PondLight_POND_LIGHT_UNSPECIFIED
+}
+
+func (x *ForecastClearingRequest) GetClearingRatio() float64 {
+	if x != nil && x.ClearingRatio != nil {
+		return *x.ClearingRatio
+	}
+	return 0
+}
+
+func (x *ForecastClearingRequest) GetKoi() bool {
+	if x != nil {
+		return x.Koi
+	}
+	return false
+}
+
+func (x *ForecastClearingRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type ForecastClearingResponse struct {
+	state       protoimpl.MessageState `protogen:"open.v1"`
+	Verdict     ClearingVerdict        `protobuf:"varint,1,opt,name=verdict,proto3,enum=pondwright.v1.ClearingVerdict" json:"verdict,omitempty"`
+	ByTurnover  *TurnoverRoad          `protobuf:"bytes,2,opt,name=by_turnover,json=byTurnover,proto3" json:"by_turnover,omitempty"`
+	ByDailyDose *DailyDoseRoad         `protobuf:"bytes,3,opt,name=by_daily_dose,json=byDailyDose,proto3" json:"by_daily_dose,omitempty"`
+	// The same lamp and pond from spring to high summer, in shade and in sun.
+	Outlooks      []*ClearingOutlook `protobuf:"bytes,4,rep,name=outlooks,proto3" json:"outlooks,omitempty"`
+	Rules         []*LampRule        `protobuf:"bytes,5,rep,name=rules,proto3" json:"rules,omitempty"`
+	Findings      []*Finding         `protobuf:"bytes,6,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings      []*WorkingStep     `protobuf:"bytes,7,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance    *Provenance        `protobuf:"bytes,8,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ForecastClearingResponse) Reset() {
+	*x = ForecastClearingResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[35]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ForecastClearingResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ForecastClearingResponse) ProtoMessage() {}
+
+func (x *ForecastClearingResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[35]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ForecastClearingResponse.ProtoReflect.Descriptor instead.
+func (*ForecastClearingResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{35}
+}
+
+func (x *ForecastClearingResponse) GetVerdict() ClearingVerdict {
+	if x != nil {
+		return x.Verdict
+	}
+	return ClearingVerdict_CLEARING_VERDICT_UNSPECIFIED
+}
+
+func (x *ForecastClearingResponse) GetByTurnover() *TurnoverRoad {
+	if x != nil {
+		return x.ByTurnover
+	}
+	return nil
+}
+
+func (x *ForecastClearingResponse) GetByDailyDose() *DailyDoseRoad {
+	if x != nil {
+		return x.ByDailyDose
+	}
+	return nil
+}
+
+func (x *ForecastClearingResponse) GetOutlooks() []*ClearingOutlook {
+	if x != nil {
+		return x.Outlooks
+	}
+	return nil
+}
+
+func (x *ForecastClearingResponse) GetRules() []*LampRule {
+	if x != nil {
+		return x.Rules
+	}
+	return nil
+}
+
+func (x *ForecastClearingResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *ForecastClearingResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *ForecastClearingResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+// What one pass takes, times the turnover, against the growth of the algae.
+type TurnoverRoad struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	PassesPerDay  float64                `protobuf:"fixed64,1,opt,name=passes_per_day,json=passesPerDay,proto3" json:"passes_per_day,omitempty"`
+	Hopeful       *ClearingCase          `protobuf:"bytes,2,opt,name=hopeful,proto3" json:"hopeful,omitempty"`
+	Expected      *ClearingCase          `protobuf:"bytes,3,opt,name=expected,proto3" json:"expected,omitempty"`
+	Careful       *ClearingCase          `protobuf:"bytes,4,opt,name=careful,proto3" json:"careful,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *TurnoverRoad) Reset() {
+	*x = TurnoverRoad{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[36]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *TurnoverRoad) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*TurnoverRoad) ProtoMessage() {}
+
+func (x *TurnoverRoad) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[36]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use TurnoverRoad.ProtoReflect.Descriptor instead.
+func (*TurnoverRoad) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{36}
+}
+
+func (x *TurnoverRoad) GetPassesPerDay() float64 {
+	if x != nil {
+		return x.PassesPerDay
+	}
+	return 0
+}
+
+func (x *TurnoverRoad) GetHopeful() *ClearingCase {
+	if x != nil {
+		return x.Hopeful
+	}
+	return nil
+}
+
+func (x *TurnoverRoad) GetExpected() *ClearingCase {
+	if x != nil {
+		return x.Expected
+	}
+	return nil
+}
+
+func (x *TurnoverRoad) GetCareful() *ClearingCase {
+	if x != nil {
+		return x.Careful
+	}
+	return nil
+}
+
+// The balance under one reading of what is not known.
+type ClearingCase struct {
+	state        protoimpl.MessageState `protogen:"open.v1"`
+	GrowthPerDay float64                `protobuf:"fixed64,1,opt,name=growth_per_day,json=growthPerDay,proto3" json:"growth_per_day,omitempty"`
+	// Respiration and settling.
+	LossPerDay float64 `protobuf:"fixed64,2,opt,name=loss_per_day,json=lossPerDay,proto3" json:"loss_per_day,omitempty"`
+	// Of one pass, that counts.
+	PassMjPerCm2        float64 `protobuf:"fixed64,3,opt,name=pass_mj_per_cm2,json=passMjPerCm2,proto3" json:"pass_mj_per_cm2,omitempty"`
+	TakenPerPassPercent float64 `protobuf:"fixed64,4,opt,name=taken_per_pass_percent,json=takenPerPassPercent,proto3" json:"taken_per_pass_percent,omitempty"`
+	RemovalPerDay       float64 `protobuf:"fixed64,5,opt,name=removal_per_day,json=removalPerDay,proto3" json:"removal_per_day,omitempty"`
+	// Left out where it does not clear.
+	ClearsInDays *float64 `protobuf:"fixed64,6,opt,name=clears_in_days,json=clearsInDays,proto3,oneof" json:"clears_in_days,omitempty"`
+	// Lamp power that just holds the pond at this flow. Left out where a thousandfold does not.
+	LeastLampW *float64 `protobuf:"fixed64,7,opt,name=least_lamp_w,json=leastLampW,proto3,oneof" json:"least_lamp_w,omitempty"`
+	// Flow that just holds the pond with this lamp. Left out where none does.
+	LeastFlowLPerH *float64 `protobuf:"fixed64,8,opt,name=least_flow_l_per_h,json=leastFlowLPerH,proto3,oneof" json:"least_flow_l_per_h,omitempty"`
+	unknownFields  protoimpl.UnknownFields
+	sizeCache      protoimpl.SizeCache
+}
+
+func (x *ClearingCase) Reset() {
+	*x = ClearingCase{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[37]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ClearingCase) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ClearingCase) ProtoMessage() {}
+
+func (x *ClearingCase) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[37]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ClearingCase.ProtoReflect.Descriptor instead.
+func (*ClearingCase) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{37}
+}
+
+func (x *ClearingCase) GetGrowthPerDay() float64 {
+	if x != nil {
+		return x.GrowthPerDay
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetLossPerDay() float64 {
+	if x != nil {
+		return x.LossPerDay
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetPassMjPerCm2() float64 {
+	if x != nil {
+		return x.PassMjPerCm2
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetTakenPerPassPercent() float64 {
+	if x != nil {
+		return x.TakenPerPassPercent
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetRemovalPerDay() float64 {
+	if x != nil {
+		return x.RemovalPerDay
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetClearsInDays() float64 {
+	if x != nil && x.ClearsInDays != nil {
+		return *x.ClearsInDays
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetLeastLampW() float64 {
+	if x != nil && x.LeastLampW != nil {
+		return *x.LeastLampW
+	}
+	return 0
+}
+
+func (x *ClearingCase) GetLeastFlowLPerH() float64 {
+	if x != nil && x.LeastFlowLPerH != nil {
+		return *x.LeastFlowLPerH
+	}
+	return 0
+}
+
+// What the whole pond gathers in a day, against doses that were published to hold algae back.
+type DailyDoseRoad struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	DailyMjPerCm2 float64                `protobuf:"fixed64,1,opt,name=daily_mj_per_cm2,json=dailyMjPerCm2,proto3" json:"daily_mj_per_cm2,omitempty"`
+	// The least dose that held an alga for some days.
+	Lowest *DoseResponse `protobuf:"bytes,2,opt,name=lowest,proto3" json:"lowest,omitempty"`
+	// The dose that stopped one for a week.
+	Stop            *DoseResponse `protobuf:"bytes,3,opt,name=stop,proto3" json:"stop,omitempty"`
+	DailyOverLowest float64       `protobuf:"fixed64,4,opt,name=daily_over_lowest,json=dailyOverLowest,proto3" json:"daily_over_lowest,omitempty"`
+	DailyOverStop   float64       `protobuf:"fixed64,5,opt,name=daily_over_stop,json=dailyOverStop,proto3" json:"daily_over_stop,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *DailyDoseRoad) Reset() {
+	*x = DailyDoseRoad{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[38]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *DailyDoseRoad) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*DailyDoseRoad) ProtoMessage() {}
+
+func (x *DailyDoseRoad) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[38]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use DailyDoseRoad.ProtoReflect.Descriptor instead.
+func (*DailyDoseRoad) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{38}
+}
+
+func (x *DailyDoseRoad) GetDailyMjPerCm2() float64 {
+	if x != nil {
+		return x.DailyMjPerCm2
+	}
+	return 0
+}
+
+func (x *DailyDoseRoad) GetLowest() *DoseResponse {
+	if x != nil {
+		return x.Lowest
+	}
+	return nil
+}
+
+func (x *DailyDoseRoad) GetStop() *DoseResponse {
+	if x != nil {
+		return x.Stop
+	}
+	return nil
+}
+
+func (x *DailyDoseRoad) GetDailyOverLowest() float64 {
+	if x != nil {
+		return x.DailyOverLowest
+	}
+	return 0
+}
+
+func (x *DailyDoseRoad) GetDailyOverStop() float64 {
+	if x != nil {
+		return x.DailyOverStop
+	}
+	return 0
+}
+
+type ClearingOutlook struct {
+	state        protoimpl.MessageState `protogen:"open.v1"`
+	TemperatureC float64                `protobuf:"fixed64,1,opt,name=temperature_c,json=temperatureC,proto3" json:"temperature_c,omitempty"`
+	Light        PondLight              `protobuf:"varint,2,opt,name=light,proto3,enum=pondwright.v1.PondLight" json:"light,omitempty"`
+	Verdict      ClearingVerdict        `protobuf:"varint,3,opt,name=verdict,proto3,enum=pondwright.v1.ClearingVerdict" json:"verdict,omitempty"`
+	// By turnover, read hopefully. Left out where it does not clear.
+	SoonestDays *float64 `protobuf:"fixed64,4,opt,name=soonest_days,json=soonestDays,proto3,oneof" json:"soonest_days,omitempty"`
+	// By turnover, read carefully. Left out where it does not clear.
+	LatestDays    *float64 `protobuf:"fixed64,5,opt,name=latest_days,json=latestDays,proto3,oneof" json:"latest_days,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ClearingOutlook) Reset() {
+	*x = ClearingOutlook{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[39]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ClearingOutlook) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ClearingOutlook) ProtoMessage() {}
+
+func (x *ClearingOutlook) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[39]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ClearingOutlook.ProtoReflect.Descriptor instead.
+func (*ClearingOutlook) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{39}
+}
+
+func (x *ClearingOutlook) GetTemperatureC() float64 {
+	if x != nil {
+		return x.TemperatureC
+	}
+	return 0
+}
+
+func (x *ClearingOutlook) GetLight() PondLight {
+	if x != nil {
+		return x.Light
+	}
+	return PondLight_POND_LIGHT_UNSPECIFIED
+}
+
+func (x *ClearingOutlook) GetVerdict() ClearingVerdict {
+	if x != nil {
+		return x.Verdict
+	}
+	return ClearingVerdict_CLEARING_VERDICT_UNSPECIFIED
+}
+
+func (x *ClearingOutlook) GetSoonestDays() float64 {
+	if x != nil && x.SoonestDays != nil {
+		return *x.SoonestDays
+	}
+	return 0
+}
+
+func (x *ClearingOutlook) GetLatestDays() float64 {
+	if x != nil && x.LatestDays != nil {
+		return *x.LatestDays
+	}
+	return 0
+}
+
+type PlanLampSeasonRequest struct {
+	state     protoimpl.MessageState `protogen:"open.v1"`
+	LampUnit  *v1.LampUnit           `protobuf:"bytes,1,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
+	Condition *LampCondition         `protobuf:"bytes,2,opt,name=condition,proto3" json:"condition,omitempty"`
+	// First and last day of the season, as 2026-04-01. It is taken to come again every year.
+	FirstDay string `protobuf:"bytes,3,opt,name=first_day,json=firstDay,proto3" json:"first_day,omitempty"`
+	LastDay  string `protobuf:"bytes,4,opt,name=last_day,json=lastDay,proto3" json:"last_day,omitempty"`
+	// Left out, day and night.
+	HoursPerDay *float64 `protobuf:"fixed64,5,opt,name=hours_per_day,json=hoursPerDay,proto3,oneof" json:"hours_per_day,omitempty"`
+	// Left out, no cost of energy is told.
+	EnergyPricePerKwh *float64 `protobuf:"fixed64,6,opt,name=energy_price_per_kwh,json=energyPricePerKwh,proto3,oneof" json:"energy_price_per_kwh,omitempty"`
+	Workings          bool     `protobuf:"varint,7,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields     protoimpl.UnknownFields
+	sizeCache         protoimpl.SizeCache
+}
+
+func (x *PlanLampSeasonRequest) Reset() {
+	*x = PlanLampSeasonRequest{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[40]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlanLampSeasonRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlanLampSeasonRequest) ProtoMessage() {}
+
+func (x *PlanLampSeasonRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[40]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlanLampSeasonRequest.ProtoReflect.Descriptor instead.
+func (*PlanLampSeasonRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{40}
+}
+
+func (x *PlanLampSeasonRequest) GetLampUnit() *v1.LampUnit {
+	if x != nil {
+		return x.LampUnit
+	}
+	return nil
+}
+
+func (x *PlanLampSeasonRequest) GetCondition() *LampCondition {
+	if x != nil {
+		return x.Condition
+	}
+	return nil
+}
+
+func (x *PlanLampSeasonRequest) GetFirstDay() string {
+	if x != nil {
+		return x.FirstDay
+	}
+	return ""
+}
+
+func (x *PlanLampSeasonRequest) GetLastDay() string {
+	if x != nil {
+		return x.LastDay
+	}
+	return ""
+}
+
+func (x *PlanLampSeasonRequest) GetHoursPerDay() float64 {
+	if x != nil && x.HoursPerDay != nil {
+		return *x.HoursPerDay
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonRequest) GetEnergyPricePerKwh() float64 {
+	if x != nil && x.EnergyPricePerKwh != nil {
+		return *x.EnergyPricePerKwh
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type PlanLampSeasonResponse struct {
+	state                protoimpl.MessageState `protogen:"open.v1"`
+	SeasonDays           float64                `protobuf:"fixed64,1,opt,name=season_days,json=seasonDays,proto3" json:"season_days,omitempty"`
+	BurningH             float64                `protobuf:"fixed64,2,opt,name=burning_h,json=burningH,proto3" json:"burning_h,omitempty"`
+	UsedLifeStartPercent float64                `protobuf:"fixed64,3,opt,name=used_life_start_percent,json=usedLifeStartPercent,proto3" json:"used_life_start_percent,omitempty"`
+	// Above 100 where the lamps burn on beyond their life.
+	UsedLifeEndPercent float64 `protobuf:"fixed64,4,opt,name=used_life_end_percent,json=usedLifeEndPercent,proto3" json:"used_life_end_percent,omitempty"`
+	// Of the output when new.
+	LightLeftStartPercent float64 `protobuf:"fixed64,5,opt,name=light_left_start_percent,json=lightLeftStartPercent,proto3" json:"light_left_start_percent,omitempty"`
+	// At the end of the season, or of the rated life where that comes first.
+	LightLeftEndPercent float64 `protobuf:"fixed64,6,opt,name=light_left_end_percent,json=lightLeftEndPercent,proto3" json:"light_left_end_percent,omitempty"`
+	// Burning left until the lamps are due.
+	DueInH       float64 `protobuf:"fixed64,7,opt,name=due_in_h,json=dueInH,proto3" json:"due_in_h,omitempty"`
+	DueInSeasons float64 `protobuf:"fixed64,8,opt,name=due_in_seasons,json=dueInSeasons,proto3" json:"due_in_seasons,omitempty"`
+	// As 2026-08-14. Left out where it lies more than 50 seasons off.
+	DueDay    string  `protobuf:"bytes,9,opt,name=due_day,json=dueDay,proto3" json:"due_day,omitempty"`
+	EnergyKwh float64 `protobuf:"fixed64,10,opt,name=energy_kwh,json=energyKwh,proto3" json:"energy_kwh,omitempty"`
+	// In the currency of the price, like the next.
+	EnergyCost *float64 `protobuf:"fixed64,11,opt,name=energy_cost,json=energyCost,proto3,oneof" json:"energy_cost,omitempty"`
+	// Wear of the lamps, by the lamp unit's price of a lamp.
+	LampCost      *float64       `protobuf:"fixed64,12,opt,name=lamp_cost,json=lampCost,proto3,oneof" json:"lamp_cost,omitempty"`
+	Findings      []*Finding     `protobuf:"bytes,13,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings      []*WorkingStep `protobuf:"bytes,14,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance    *Provenance    `protobuf:"bytes,15,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PlanLampSeasonResponse) Reset() {
+	*x = PlanLampSeasonResponse{}
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[41]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PlanLampSeasonResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PlanLampSeasonResponse) ProtoMessage() {}
+
+func (x *PlanLampSeasonResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_uv_service_proto_msgTypes[41]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PlanLampSeasonResponse.ProtoReflect.Descriptor instead.
+func (*PlanLampSeasonResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_uv_service_proto_rawDescGZIP(), []int{41}
+}
+
+func (x *PlanLampSeasonResponse) GetSeasonDays() float64 {
+	if x != nil {
+		return x.SeasonDays
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetBurningH() float64 {
+	if x != nil {
+		return x.BurningH
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetUsedLifeStartPercent() float64 {
+	if x != nil {
+		return x.UsedLifeStartPercent
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetUsedLifeEndPercent() float64 {
+	if x != nil {
+		return x.UsedLifeEndPercent
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetLightLeftStartPercent() float64 {
+	if x != nil {
+		return x.LightLeftStartPercent
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetLightLeftEndPercent() float64 {
+	if x != nil {
+		return x.LightLeftEndPercent
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetDueInH() float64 {
+	if x != nil {
+		return x.DueInH
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetDueInSeasons() float64 {
+	if x != nil {
+		return x.DueInSeasons
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetDueDay() string {
+	if x != nil {
+		return x.DueDay
+	}
+	return ""
+}
+
+func (x *PlanLampSeasonResponse) GetEnergyKwh() float64 {
+	if x != nil {
+		return x.EnergyKwh
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetEnergyCost() float64 {
+	if x != nil && x.EnergyCost != nil {
+		return *x.EnergyCost
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetLampCost() float64 {
+	if x != nil && x.LampCost != nil {
+		return *x.LampCost
+	}
+	return 0
+}
+
+func (x *PlanLampSeasonResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *PlanLampSeasonResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *PlanLampSeasonResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
 var File_pondwright_v1_uv_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_uv_service_proto_rawDesc = "" +
 	"\n" +
-	"\x1epondwright/v1/uv_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a'pondwright/equipment/v1/lamp_unit.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x19pondwright/v1/water.proto\x1a\x1bpondwright/v1/working.proto\"\xf1\x02\n" +
+	"\x1epondwright/v1/uv_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a'pondwright/equipment/v1/lamp_unit.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x19pondwright/v1/water.proto\x1a\x1bpondwright/v1/working.proto\"\xcd\x04\n" +
+	"\rLampCondition\x12H\n" +
+	"\x11used_life_percent\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x0fusedLifePercent\x88\x01\x01\x12^\n" +
+	"\x1csleeve_transmittance_percent\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00>@H\x01R\x1asleeveTransmittancePercent\x88\x01\x01\x12Z\n" +
+	"\x1afilm_transmittance_percent\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?H\x02R\x18filmTransmittancePercent\x88\x01\x01\x12X\n" +
+	"\x1aend_of_life_output_percent\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\xf0?H\x03R\x16endOfLifeOutputPercent\x88\x01\x01\x12N\n" +
+	"\x14ballast_loss_percent\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00N@!\x00\x00\x00\x00\x00\x00\x00\x00H\x04R\x12ballastLossPercent\x88\x01\x01B\x14\n" +
+	"\x12_used_life_percentB\x1f\n" +
+	"\x1d_sleeve_transmittance_percentB\x1d\n" +
+	"\x1b_film_transmittance_percentB\x1d\n" +
+	"\x1b_end_of_life_output_percentB\x17\n" +
+	"\x15_ballast_loss_percent\"\xe1\x03\n" +
 	"\x14CalculateDoseRequest\x12F\n" +
 	"\tlamp_unit\x18\x01 \x01(\v2!.pondwright.equipment.v1.LampUnitB\x06\xbaH\x03\xc8\x01\x01R\blampUnit\x12*\n" +
 	"\x05water\x18\x02 \x01(\v2\x14.pondwright.v1.WaterR\x05water\x128\n" +
-	"\fflow_l_per_h\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00R\tflowLPerH\x12;\n" +
-	"\rpond_volume_l\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x84חA!\x00\x00\x00\x00\x00\x00\x00\x00R\vpondVolumeL\x12@\n" +
+	"\fflow_l_per_h\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\xf0?R\tflowLPerH\x12;\n" +
+	"\rpond_volume_l\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x84חA)\x00\x00\x00\x00\x00\x00\xf0?R\vpondVolumeL\x12@\n" +
 	"\rhours_per_day\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x008@!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\vhoursPerDay\x88\x01\x01\x12\x1a\n" +
-	"\bworkings\x18\x06 \x01(\bR\bworkingsB\x10\n" +
-	"\x0e_hours_per_day\"\xeb\x02\n" +
+	"\bworkings\x18\x06 \x01(\bR\bworkings\x12:\n" +
+	"\tcondition\x18\a \x01(\v2\x1c.pondwright.v1.LampConditionR\tcondition\x122\n" +
+	"\x05rules\x18\b \x01(\v2\x1c.pondwright.v1.LampRuleBasisR\x05rulesB\x10\n" +
+	"\x0e_hours_per_day\"\xd2\x03\n" +
 	"\x15CalculateDoseResponse\x122\n" +
 	"\bnew_lamp\x18\x01 \x01(\v2\x17.pondwright.v1.LampDoseR\anewLamp\x124\n" +
 	"\taged_lamp\x18\x02 \x01(\v2\x17.pondwright.v1.LampDoseR\bagedLamp\x12A\n" +
@@ -312,7 +4013,10 @@ const file_pondwright_v1_uv_service_proto_rawDesc = "" +
 	"\bworkings\x18\x05 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
 	"\n" +
 	"provenance\x18\x06 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
-	"provenance\"\xb9\x02\n" +
+	"provenance\x126\n" +
+	"\n" +
+	"lamp_today\x18\a \x01(\v2\x17.pondwright.v1.LampDoseR\tlampToday\x12-\n" +
+	"\x05rules\x18\b \x03(\v2\x17.pondwright.v1.LampRuleR\x05rules\"\xe9\x02\n" +
 	"\bLampDose\x12%\n" +
 	"\x0foutput_254_nm_w\x18\x01 \x01(\x01R\foutput254NmW\x124\n" +
 	"\x17fluence_rate_mw_per_cm2\x18\x02 \x01(\x01R\x13fluenceRateMwPerCm2\x12\x1f\n" +
@@ -321,9 +4025,359 @@ const file_pondwright_v1_uv_service_proto_rawDesc = "" +
 	"\x14pass_mean_mj_per_cm2\x18\x04 \x01(\x01R\x10passMeanMjPerCm2\x120\n" +
 	"\x15pass_least_mj_per_cm2\x18\x05 \x01(\x01R\x11passLeastMjPerCm2\x12'\n" +
 	"\x10daily_mj_per_cm2\x18\x06 \x01(\x01R\rdailyMjPerCm2\x12$\n" +
-	"\x0epasses_per_day\x18\a \x01(\x01R\fpassesPerDay2l\n" +
+	"\x0epasses_per_day\x18\a \x01(\x01R\fpassesPerDay\x12.\n" +
+	"\x05light\x18\b \x01(\v2\x18.pondwright.v1.LampLightR\x05light\"}\n" +
+	"\tLampLight\x12\x13\n" +
+	"\x05new_w\x18\x01 \x01(\x01R\x04newW\x12\x15\n" +
+	"\x06aged_w\x18\x02 \x01(\x01R\x05agedW\x12\"\n" +
+	"\rpast_sleeve_w\x18\x03 \x01(\x01R\vpastSleeveW\x12 \n" +
+	"\finto_water_w\x18\x04 \x01(\x01R\n" +
+	"intoWaterW\"[\n" +
+	"\rLampRuleBasis\x12\x10\n" +
+	"\x03koi\x18\x01 \x01(\bR\x03koi\x128\n" +
+	"\x05light\x18\x02 \x01(\x0e2\x18.pondwright.v1.PondLightB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05light\"\xea\x01\n" +
+	"\bLampRule\x12\x12\n" +
+	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
+	"\x05basis\x18\x02 \x01(\tR\x05basis\x12-\n" +
+	"\x05value\x18\x03 \x01(\v2\x17.pondwright.v1.QuantityR\x05value\x12)\n" +
+	"\x03low\x18\x04 \x01(\v2\x17.pondwright.v1.QuantityR\x03low\x12+\n" +
+	"\x04high\x18\x05 \x01(\v2\x17.pondwright.v1.QuantityR\x04high\x12-\n" +
+	"\x06source\x18\x06 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xab\x03\n" +
+	"\x15CalculateFieldRequest\x12F\n" +
+	"\tlamp_unit\x18\x01 \x01(\v2!.pondwright.equipment.v1.LampUnitB\x06\xbaH\x03\xc8\x01\x01R\blampUnit\x12*\n" +
+	"\x05water\x18\x02 \x01(\v2\x14.pondwright.v1.WaterR\x05water\x12:\n" +
+	"\tcondition\x18\x03 \x01(\v2\x1c.pondwright.v1.LampConditionR\tcondition\x12B\n" +
+	"\x0elamp_offset_mm\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x11\x00\x00\x00\x00\x00@\x7f@!\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\flampOffsetMm\x88\x01\x01\x12.\n" +
+	"\x04grid\x18\x05 \x01(\v2\x18.pondwright.v1.FieldGridH\x00R\x04grid\x124\n" +
+	"\x06places\x18\x06 \x01(\v2\x1a.pondwright.v1.FieldPlacesH\x00R\x06places\x12\x1a\n" +
+	"\bworkings\x18\a \x01(\bR\bworkingsB\t\n" +
+	"\apictureB\x11\n" +
+	"\x0f_lamp_offset_mm\"\xc2\x01\n" +
+	"\tFieldGrid\x12;\n" +
+	"\x05plane\x18\x01 \x01(\x0e2\x19.pondwright.v1.FieldPlaneB\n" +
+	"\xbaH\a\x82\x01\x04\x10\x01 \x00R\x05plane\x12#\n" +
+	"\acolumns\x18\x02 \x01(\x05B\t\xbaH\x06\x1a\x04\x18d(\x02R\acolumns\x12\x1d\n" +
+	"\x04rows\x18\x03 \x01(\x05B\t\xbaH\x06\x1a\x04\x18d(\x02R\x04rows\x124\n" +
+	"\theight_mm\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\x97@)\x00\x00\x00\x00\x00p\x97\xc0R\bheightMm\"M\n" +
+	"\vFieldPlaces\x12>\n" +
+	"\x06places\x18\x01 \x03(\v2\x19.pondwright.v1.FieldPlaceB\v\xbaH\b\x92\x01\x05\b\x01\x10\xe8\aR\x06places\"\x90\x01\n" +
+	"\n" +
+	"FieldPlace\x12*\n" +
+	"\x04x_mm\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00@\x7f\xc0R\x03xMm\x12*\n" +
+	"\x04y_mm\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00@\x7f\xc0R\x03yMm\x12*\n" +
+	"\x04z_mm\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\x97@)\x00\x00\x00\x00\x00p\x97\xc0R\x03zMm\"\x9f\x06\n" +
+	"\x16CalculateFieldResponse\x12.\n" +
+	"\x05light\x18\x01 \x01(\v2\x18.pondwright.v1.LampLightR\x05light\x124\n" +
+	"\x17absorption_base_e_per_m\x18\x02 \x01(\x01R\x13absorptionBaseEPerM\x126\n" +
+	"\x18absorption_base_10_per_m\x18\x03 \x01(\x01R\x14absorptionBase10PerM\x12&\n" +
+	"\x0fchamber_water_l\x18\x04 \x01(\x01R\rchamberWaterL\x121\n" +
+	"\x06radial\x18\x05 \x01(\v2\x19.pondwright.v1.FieldModelR\x06radial\x12:\n" +
+	"\vline_source\x18\x06 \x01(\v2\x19.pondwright.v1.FieldModelR\n" +
+	"lineSource\x123\n" +
+	"\acareful\x18\a \x01(\v2\x19.pondwright.v1.FieldModelR\acareful\x12:\n" +
+	"\vlamps_apart\x18\b \x01(\v2\x19.pondwright.v1.LampsApartR\n" +
+	"lampsApart\x12O\n" +
+	"\x13point_source_checks\x18\t \x03(\v2\x1f.pondwright.v1.PointSourceCheckR\x11pointSourceChecks\x121\n" +
+	"\x06points\x18\n" +
+	" \x03(\v2\x19.pondwright.v1.FieldPointR\x06points\x124\n" +
+	"\tbare_lamp\x18\v \x01(\v2\x17.pondwright.v1.BareLampR\bbareLamp\x122\n" +
+	"\bfindings\x18\f \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\r \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\x0e \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"d\n" +
+	"\n" +
+	"FieldModel\x12+\n" +
+	"\x12average_mw_per_cm2\x18\x01 \x01(\x01R\x0faverageMwPerCm2\x12)\n" +
+	"\x10absorbed_percent\x18\x02 \x01(\x01R\x0fabsorbedPercent\"\x8e\x01\n" +
+	"\n" +
+	"LampsApart\x12+\n" +
+	"\x12average_mw_per_cm2\x18\x01 \x01(\x01R\x0faverageMwPerCm2\x12&\n" +
+	"\x0fchamber_water_l\x18\x02 \x01(\x01R\rchamberWaterL\x12+\n" +
+	"\x12of_on_axis_percent\x18\x03 \x01(\x01R\x0fofOnAxisPercent\"\xda\x01\n" +
+	"\x10PointSourceCheck\x12\x1b\n" +
+	"\tradius_mm\x18\x01 \x01(\x01R\bradiusMm\x12\x18\n" +
+	"\asources\x18\x02 \x01(\x05R\asources\x122\n" +
+	"\x16line_source_mw_per_cm2\x18\x03 \x01(\x01R\x12lineSourceMwPerCm2\x126\n" +
+	"\x18point_sources_mw_per_cm2\x18\x04 \x01(\x01R\x14pointSourcesMwPerCm2\x12#\n" +
+	"\rapart_percent\x18\x05 \x01(\x01R\fapartPercent\"\xd1\x01\n" +
+	"\n" +
+	"FieldPoint\x12\x11\n" +
+	"\x04x_mm\x18\x01 \x01(\x01R\x03xMm\x12\x11\n" +
+	"\x04y_mm\x18\x02 \x01(\x01R\x03yMm\x12\x11\n" +
+	"\x04z_mm\x18\x03 \x01(\x01R\x03zMm\x12)\n" +
+	"\x11radial_mw_per_cm2\x18\x04 \x01(\x01R\x0eradialMwPerCm2\x122\n" +
+	"\x16line_source_mw_per_cm2\x18\x05 \x01(\x01R\x12lineSourceMwPerCm2\x12+\n" +
+	"\x12careful_mw_per_cm2\x18\x06 \x01(\x01R\x0fcarefulMwPerCm2\"\xac\x01\n" +
+	"\bBareLamp\x12\x1d\n" +
+	"\n" +
+	"distance_m\x18\x01 \x01(\x01R\tdistanceM\x121\n" +
+	"\x15irradiance_mw_per_cm2\x18\x02 \x01(\x01R\x12irradianceMwPerCm2\x12'\n" +
+	"\x10limit_mj_per_cm2\x18\x03 \x01(\x01R\rlimitMjPerCm2\x12%\n" +
+	"\x0ftime_to_limit_s\x18\x04 \x01(\x01R\ftimeToLimitS\"\x97\x05\n" +
+	"\x17CalculateClarityRequest\x12H\n" +
+	"\rtransmittance\x18\x01 \x01(\v2 .pondwright.v1.PathTransmittanceH\x00R\rtransmittance\x12Q\n" +
+	"\x18absorption_base_10_per_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x14absorptionBase10PerM\x12O\n" +
+	"\x17absorption_base_e_per_m\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\xc0|@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x13absorptionBaseEPerM\x12K\n" +
+	"\x10dissolved_carbon\x18\x04 \x01(\v2\x1e.pondwright.v1.DissolvedCarbonH\x00R\x0fdissolvedCarbon\x12*\n" +
+	"\n" +
+	"water_kind\x18\x05 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<H\x00R\twaterKind\x12M\n" +
+	"\x14chlorophyll_ug_per_l\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x11chlorophyllUgPerL\x88\x01\x01\x12^\n" +
+	"\x1dspecific_absorption_m2_per_kg\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x19specificAbsorptionM2PerKg\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\b \x01(\bR\bworkingsB\x0f\n" +
+	"\x06stated\x12\x05\xbaH\x02\b\x01B\x17\n" +
+	"\x15_chlorophyll_ug_per_lB \n" +
+	"\x1e_specific_absorption_m2_per_kg\"x\n" +
+	"\x11PathTransmittance\x121\n" +
+	"\apercent\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@!\x00\x00\x00\x00\x00\x00\x00\x00R\apercent\x120\n" +
+	"\apath_mm\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00\xf0?R\x06pathMm\"\x8a\x01\n" +
+	"\x0fDissolvedCarbon\x128\n" +
+	"\fdoc_mg_per_l\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00R\tdocMgPerL\x12=\n" +
+	"\x0fsuva_l_per_mg_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\vsuvaLPerMgM\"\xeb\x02\n" +
+	"\x18CalculateClarityResponse\x123\n" +
+	"\x06stated\x18\x01 \x01(\v2\x1b.pondwright.v1.WaterClarityR\x06stated\x12:\n" +
+	"\n" +
+	"with_algae\x18\x02 \x01(\v2\x1b.pondwright.v1.WaterClarityR\twithAlgae\x127\n" +
+	"\n" +
+	"water_kind\x18\x03 \x01(\v2\x18.pondwright.v1.WaterKindR\twaterKind\x122\n" +
+	"\bfindings\x18\x04 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\x05 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\x06 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"\xfc\x01\n" +
+	"\fWaterClarity\x124\n" +
+	"\x17absorption_base_e_per_m\x18\x01 \x01(\x01R\x13absorptionBaseEPerM\x126\n" +
+	"\x18absorption_base_10_per_m\x18\x02 \x01(\x01R\x14absorptionBase10PerM\x12=\n" +
+	"\x1btransmittance_10_mm_percent\x18\x03 \x01(\x01R\x18transmittance10MmPercent\x12?\n" +
+	"\x1ctransmittance_100_mm_percent\x18\x04 \x01(\x01R\x19transmittance100MmPercent\"\xaf\x01\n" +
+	"\tWaterKind\x12\x10\n" +
+	"\x03key\x18\x01 \x01(\tR\x03key\x12\x12\n" +
+	"\x04name\x18\x02 \x01(\tR\x04name\x12M\n" +
+	"\x18uv_transmittance_percent\x18\x03 \x01(\v2\x13.pondwright.v1.BandR\x16uvTransmittancePercent\x12-\n" +
+	"\x06source\x18\x04 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\x17\n" +
+	"\x15ListWaterKindsRequest\"\x8e\x01\n" +
+	"\x16ListWaterKindsResponse\x129\n" +
+	"\vwater_kinds\x18\x01 \x03(\v2\x18.pondwright.v1.WaterKindR\n" +
+	"waterKinds\x129\n" +
+	"\n" +
+	"provenance\x18\x02 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"X\n" +
+	"\x18ListDoseResponsesRequest\x12<\n" +
+	"\x05group\x18\x01 \x01(\x0e2\x1c.pondwright.v1.OrganismGroupB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05group\"\xfd\x02\n" +
+	"\x19ListDoseResponsesResponse\x129\n" +
+	"\tresponses\x18\x01 \x03(\v2\x1b.pondwright.v1.DoseResponseR\tresponses\x12G\n" +
+	"\x0edrinking_water\x18\x02 \x03(\v2 .pondwright.v1.DrinkingWaterDoseR\rdrinkingWater\x12G\n" +
+	"!drinking_water_minimum_mj_per_cm2\x18\x03 \x01(\x01R\x1cdrinkingWaterMinimumMjPerCm2\x12X\n" +
+	"\x1ddrinking_water_minimum_source\x18\x04 \x01(\v2\x15.pondwright.v1.SourceR\x1adrinkingWaterMinimumSource\x129\n" +
+	"\n" +
+	"provenance\x18\x05 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"\xfb\x02\n" +
+	"\fDoseResponse\x12\x10\n" +
+	"\x03key\x18\x01 \x01(\tR\x03key\x12\x1a\n" +
+	"\borganism\x18\x02 \x01(\tR\borganism\x122\n" +
+	"\x05group\x18\x03 \x01(\x0e2\x1c.pondwright.v1.OrganismGroupR\x05group\x12#\n" +
+	"\x0elow_mj_per_cm2\x18\x04 \x01(\x01R\vlowMjPerCm2\x12%\n" +
+	"\x0fhigh_mj_per_cm2\x18\x05 \x01(\x01R\fhighMjPerCm2\x124\n" +
+	"\aoutcome\x18\x06 \x01(\x0e2\x1a.pondwright.v1.DoseOutcomeR\aoutcome\x12,\n" +
+	"\x0flog10_reduction\x18\a \x01(\x01H\x00R\x0elog10Reduction\x88\x01\x01\x12\x16\n" +
+	"\x06effect\x18\b \x01(\tR\x06effect\x12-\n" +
+	"\x06source\x18\t \x01(\v2\x15.pondwright.v1.SourceR\x06sourceB\x12\n" +
+	"\x10_log10_reduction\"\xd4\x01\n" +
+	"\x11DrinkingWaterDose\x12:\n" +
+	"\x06target\x18\x01 \x01(\x0e2\".pondwright.v1.DrinkingWaterTargetR\x06target\x12-\n" +
+	"\x12log10_inactivation\x18\x02 \x01(\x01R\x11log10Inactivation\x12%\n" +
+	"\x0fdose_mj_per_cm2\x18\x03 \x01(\x01R\fdoseMjPerCm2\x12-\n" +
+	"\x06source\x18\x04 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xda\x03\n" +
+	"\x1cCalculateInactivationRequest\x12F\n" +
+	"\tlamp_unit\x18\x01 \x01(\v2!.pondwright.equipment.v1.LampUnitB\x06\xbaH\x03\xc8\x01\x01R\blampUnit\x12*\n" +
+	"\x05water\x18\x02 \x01(\v2\x14.pondwright.v1.WaterR\x05water\x12:\n" +
+	"\tcondition\x18\x03 \x01(\v2\x1c.pondwright.v1.LampConditionR\tcondition\x128\n" +
+	"\fflow_l_per_h\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\xf0?R\tflowLPerH\x12$\n" +
+	"\x05tanks\x18\x05 \x01(\x05B\t\xbaH\x06\x1a\x04\x18d(\x01H\x00R\x05tanks\x88\x01\x01\x12.\n" +
+	"\torganisms\x18\x06 \x03(\tB\x10\xbaH\r\x92\x01\n" +
+	"\x102\"\x06r\x04\x10\x01\x18<R\torganisms\x12A\n" +
+	"\x0ed10_mj_per_cm2\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@!\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\vd10MjPerCm2\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\b \x01(\bR\bworkingsB\b\n" +
+	"\x06_tanksB\x11\n" +
+	"\x0f_d10_mj_per_cm2\"\xac\x03\n" +
+	"\x1dCalculateInactivationResponse\x12.\n" +
+	"\x05light\x18\x01 \x01(\v2\x18.pondwright.v1.LampLightR\x05light\x12.\n" +
+	"\x14pass_mean_mj_per_cm2\x18\x02 \x01(\x01R\x10passMeanMjPerCm2\x129\n" +
+	"\torganisms\x18\x03 \x03(\v2\x1b.pondwright.v1.InactivationR\torganisms\x12I\n" +
+	"\x0edrinking_water\x18\x04 \x03(\v2\".pondwright.v1.DrinkingWaterCreditR\rdrinkingWater\x122\n" +
+	"\bfindings\x18\x05 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\x06 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\a \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"\xf6\x02\n" +
+	"\fInactivation\x129\n" +
+	"\tpublished\x18\x01 \x01(\v2\x1b.pondwright.v1.DoseResponseR\tpublished\x12(\n" +
+	"\x0ed10_mj_per_cm2\x18\x02 \x01(\x01H\x00R\vd10MjPerCm2\x88\x01\x01\x12+\n" +
+	"\x04dose\x18\x03 \x01(\v2\x17.pondwright.v1.PassDoseR\x04dose\x12.\n" +
+	"\x05reach\x18\x04 \x01(\x0e2\x18.pondwright.v1.DoseReachR\x05reach\x12<\n" +
+	"\x0flog10_reduction\x18\x05 \x01(\v2\x13.pondwright.v1.BandR\x0elog10Reduction\x128\n" +
+	"\rtaken_percent\x18\x06 \x01(\v2\x13.pondwright.v1.BandR\ftakenPercent\x12\x19\n" +
+	"\bat_least\x18\a \x01(\bR\aatLeastB\x11\n" +
+	"\x0f_d10_mj_per_cm2\"\x90\x03\n" +
+	"\bPassDose\x12#\n" +
+	"\x0elow_mj_per_cm2\x18\x01 \x01(\x01R\vlowMjPerCm2\x12\x16\n" +
+	"\x06reason\x18\x02 \x01(\tR\x06reason\x12,\n" +
+	"\x10tanks_mj_per_cm2\x18\x03 \x01(\x01H\x00R\rtanksMjPerCm2\x88\x01\x01\x12.\n" +
+	"\x14plug_flow_mj_per_cm2\x18\x04 \x01(\x01R\x10plugFlowMjPerCm2\x12+\n" +
+	"\x12fastest_mj_per_cm2\x18\x05 \x01(\x01R\x0ffastestMjPerCm2\x120\n" +
+	"\x12unmixed_mj_per_cm2\x18\x06 \x01(\x01H\x01R\x0funmixedMjPerCm2\x88\x01\x01\x12?\n" +
+	"\x1aunmixed_laminar_mj_per_cm2\x18\a \x01(\x01H\x02R\x16unmixedLaminarMjPerCm2\x88\x01\x01B\x13\n" +
+	"\x11_tanks_mj_per_cm2B\x15\n" +
+	"\x13_unmixed_mj_per_cm2B\x1d\n" +
+	"\x1b_unmixed_laminar_mj_per_cm2\"\xaf\x01\n" +
+	"\x13DrinkingWaterCredit\x12:\n" +
+	"\x06target\x18\x01 \x01(\x0e2\".pondwright.v1.DrinkingWaterTargetR\x06target\x12-\n" +
+	"\x12log10_inactivation\x18\x02 \x01(\x01R\x11log10Inactivation\x12-\n" +
+	"\x06source\x18\x03 \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xd4\x04\n" +
+	"\x17ForecastClearingRequest\x12F\n" +
+	"\tlamp_unit\x18\x01 \x01(\v2!.pondwright.equipment.v1.LampUnitB\x06\xbaH\x03\xc8\x01\x01R\blampUnit\x12*\n" +
+	"\x05water\x18\x02 \x01(\v2\x14.pondwright.v1.WaterR\x05water\x12:\n" +
+	"\tcondition\x18\x03 \x01(\v2\x1c.pondwright.v1.LampConditionR\tcondition\x128\n" +
+	"\fflow_l_per_h\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\xf0?R\tflowLPerH\x12;\n" +
+	"\rpond_volume_l\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x84חA)\x00\x00\x00\x00\x00\x00\xf0?R\vpondVolumeL\x12@\n" +
+	"\rhours_per_day\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x008@!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\vhoursPerDay\x88\x01\x01\x128\n" +
+	"\x05light\x18\a \x01(\x0e2\x18.pondwright.v1.PondLightB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05light\x12C\n" +
+	"\x0eclearing_ratio\x18\b \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x88\xc3@!\x00\x00\x00\x00\x00\x00\xf0?H\x01R\rclearingRatio\x88\x01\x01\x12\x10\n" +
+	"\x03koi\x18\t \x01(\bR\x03koi\x12\x1a\n" +
+	"\bworkings\x18\n" +
+	" \x01(\bR\bworkingsB\x10\n" +
+	"\x0e_hours_per_dayB\x11\n" +
+	"\x0f_clearing_ratio\"\xe6\x03\n" +
+	"\x18ForecastClearingResponse\x128\n" +
+	"\averdict\x18\x01 \x01(\x0e2\x1e.pondwright.v1.ClearingVerdictR\averdict\x12<\n" +
+	"\vby_turnover\x18\x02 \x01(\v2\x1b.pondwright.v1.TurnoverRoadR\n" +
+	"byTurnover\x12@\n" +
+	"\rby_daily_dose\x18\x03 \x01(\v2\x1c.pondwright.v1.DailyDoseRoadR\vbyDailyDose\x12:\n" +
+	"\boutlooks\x18\x04 \x03(\v2\x1e.pondwright.v1.ClearingOutlookR\boutlooks\x12-\n" +
+	"\x05rules\x18\x05 \x03(\v2\x17.pondwright.v1.LampRuleR\x05rules\x122\n" +
+	"\bfindings\x18\x06 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\a \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\b \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"\xdb\x01\n" +
+	"\fTurnoverRoad\x12$\n" +
+	"\x0epasses_per_day\x18\x01 \x01(\x01R\fpassesPerDay\x125\n" +
+	"\ahopeful\x18\x02 \x01(\v2\x1b.pondwright.v1.ClearingCaseR\ahopeful\x127\n" +
+	"\bexpected\x18\x03 \x01(\v2\x1b.pondwright.v1.ClearingCaseR\bexpected\x125\n" +
+	"\acareful\x18\x04 \x01(\v2\x1b.pondwright.v1.ClearingCaseR\acareful\"\x98\x03\n" +
+	"\fClearingCase\x12$\n" +
+	"\x0egrowth_per_day\x18\x01 \x01(\x01R\fgrowthPerDay\x12 \n" +
+	"\floss_per_day\x18\x02 \x01(\x01R\n" +
+	"lossPerDay\x12%\n" +
+	"\x0fpass_mj_per_cm2\x18\x03 \x01(\x01R\fpassMjPerCm2\x123\n" +
+	"\x16taken_per_pass_percent\x18\x04 \x01(\x01R\x13takenPerPassPercent\x12&\n" +
+	"\x0fremoval_per_day\x18\x05 \x01(\x01R\rremovalPerDay\x12)\n" +
+	"\x0eclears_in_days\x18\x06 \x01(\x01H\x00R\fclearsInDays\x88\x01\x01\x12%\n" +
+	"\fleast_lamp_w\x18\a \x01(\x01H\x01R\n" +
+	"leastLampW\x88\x01\x01\x12/\n" +
+	"\x12least_flow_l_per_h\x18\b \x01(\x01H\x02R\x0eleastFlowLPerH\x88\x01\x01B\x11\n" +
+	"\x0f_clears_in_daysB\x0f\n" +
+	"\r_least_lamp_wB\x15\n" +
+	"\x13_least_flow_l_per_h\"\xf2\x01\n" +
+	"\rDailyDoseRoad\x12'\n" +
+	"\x10daily_mj_per_cm2\x18\x01 \x01(\x01R\rdailyMjPerCm2\x123\n" +
+	"\x06lowest\x18\x02 \x01(\v2\x1b.pondwright.v1.DoseResponseR\x06lowest\x12/\n" +
+	"\x04stop\x18\x03 \x01(\v2\x1b.pondwright.v1.DoseResponseR\x04stop\x12*\n" +
+	"\x11daily_over_lowest\x18\x04 \x01(\x01R\x0fdailyOverLowest\x12&\n" +
+	"\x0fdaily_over_stop\x18\x05 \x01(\x01R\rdailyOverStop\"\x8f\x02\n" +
+	"\x0fClearingOutlook\x12#\n" +
+	"\rtemperature_c\x18\x01 \x01(\x01R\ftemperatureC\x12.\n" +
+	"\x05light\x18\x02 \x01(\x0e2\x18.pondwright.v1.PondLightR\x05light\x128\n" +
+	"\averdict\x18\x03 \x01(\x0e2\x1e.pondwright.v1.ClearingVerdictR\averdict\x12&\n" +
+	"\fsoonest_days\x18\x04 \x01(\x01H\x00R\vsoonestDays\x88\x01\x01\x12$\n" +
+	"\vlatest_days\x18\x05 \x01(\x01H\x01R\n" +
+	"latestDays\x88\x01\x01B\x0f\n" +
+	"\r_soonest_daysB\x0e\n" +
+	"\f_latest_days\"\xfd\x03\n" +
+	"\x15PlanLampSeasonRequest\x12F\n" +
+	"\tlamp_unit\x18\x01 \x01(\v2!.pondwright.equipment.v1.LampUnitB\x06\xbaH\x03\xc8\x01\x01R\blampUnit\x12:\n" +
+	"\tcondition\x18\x02 \x01(\v2\x1c.pondwright.v1.LampConditionR\tcondition\x12D\n" +
+	"\tfirst_day\x18\x03 \x01(\tB'\xbaH$r\"2 ^[12][0-9]{3}-[0-9]{2}-[0-9]{2}$R\bfirstDay\x12B\n" +
+	"\blast_day\x18\x04 \x01(\tB'\xbaH$r\"2 ^[12][0-9]{3}-[0-9]{2}-[0-9]{2}$R\alastDay\x12@\n" +
+	"\rhours_per_day\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x008@)\x9a\x99\x99\x99\x99\x99\xb9?H\x00R\vhoursPerDay\x88\x01\x01\x12M\n" +
+	"\x14energy_price_per_kwh\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@!\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x11energyPricePerKwh\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\a \x01(\bR\bworkingsB\x10\n" +
+	"\x0e_hours_per_dayB\x17\n" +
+	"\x15_energy_price_per_kwh\"\xb3\x05\n" +
+	"\x16PlanLampSeasonResponse\x12\x1f\n" +
+	"\vseason_days\x18\x01 \x01(\x01R\n" +
+	"seasonDays\x12\x1b\n" +
+	"\tburning_h\x18\x02 \x01(\x01R\bburningH\x125\n" +
+	"\x17used_life_start_percent\x18\x03 \x01(\x01R\x14usedLifeStartPercent\x121\n" +
+	"\x15used_life_end_percent\x18\x04 \x01(\x01R\x12usedLifeEndPercent\x127\n" +
+	"\x18light_left_start_percent\x18\x05 \x01(\x01R\x15lightLeftStartPercent\x123\n" +
+	"\x16light_left_end_percent\x18\x06 \x01(\x01R\x13lightLeftEndPercent\x12\x18\n" +
+	"\bdue_in_h\x18\a \x01(\x01R\x06dueInH\x12$\n" +
+	"\x0edue_in_seasons\x18\b \x01(\x01R\fdueInSeasons\x12\x17\n" +
+	"\adue_day\x18\t \x01(\tR\x06dueDay\x12\x1d\n" +
+	"\n" +
+	"energy_kwh\x18\n" +
+	" \x01(\x01R\tenergyKwh\x12$\n" +
+	"\venergy_cost\x18\v \x01(\x01H\x00R\n" +
+	"energyCost\x88\x01\x01\x12 \n" +
+	"\tlamp_cost\x18\f \x01(\x01H\x01R\blampCost\x88\x01\x01\x122\n" +
+	"\bfindings\x18\r \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\x0e \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\x0f \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenanceB\x0e\n" +
+	"\f_energy_costB\f\n" +
+	"\n" +
+	"_lamp_cost*V\n" +
+	"\tPondLight\x12\x1a\n" +
+	"\x16POND_LIGHT_UNSPECIFIED\x10\x00\x12\x14\n" +
+	"\x10POND_LIGHT_SHADE\x10\x01\x12\x17\n" +
+	"\x13POND_LIGHT_FULL_SUN\x10\x02*`\n" +
+	"\n" +
+	"FieldPlane\x12\x1b\n" +
+	"\x17FIELD_PLANE_UNSPECIFIED\x10\x00\x12\x1a\n" +
+	"\x16FIELD_PLANE_LENGTHWISE\x10\x01\x12\x19\n" +
+	"\x15FIELD_PLANE_CROSSWISE\x10\x02*\xe5\x01\n" +
+	"\rOrganismGroup\x12\x1e\n" +
+	"\x1aORGANISM_GROUP_UNSPECIFIED\x10\x00\x12\x1e\n" +
+	"\x1aORGANISM_GROUP_GREEN_ALGAE\x10\x01\x12#\n" +
+	"\x1fORGANISM_GROUP_BLUE_GREEN_ALGAE\x10\x02\x12\x1b\n" +
+	"\x17ORGANISM_GROUP_BACTERIA\x10\x03\x12\x1a\n" +
+	"\x16ORGANISM_GROUP_VIRUSES\x10\x04\x12\x18\n" +
+	"\x14ORGANISM_GROUP_FUNGI\x10\x05\x12\x1c\n" +
+	"\x18ORGANISM_GROUP_PARASITES\x10\x06*\xd6\x01\n" +
+	"\vDoseOutcome\x12\x1c\n" +
+	"\x18DOSE_OUTCOME_UNSPECIFIED\x10\x00\x12\x1a\n" +
+	"\x16DOSE_OUTCOME_NO_EFFECT\x10\x01\x12\x1c\n" +
+	"\x18DOSE_OUTCOME_GROWTH_HELD\x10\x02\x12\x18\n" +
+	"\x14DOSE_OUTCOME_DAMAGED\x10\x03\x12\x1c\n" +
+	"\x18DOSE_OUTCOME_INACTIVATED\x10\x04\x12\x1e\n" +
+	"\x1aDOSE_OUTCOME_NOT_INFECTIVE\x10\x05\x12\x17\n" +
+	"\x13DOSE_OUTCOME_KILLED\x10\x06*\xab\x01\n" +
+	"\x13DrinkingWaterTarget\x12%\n" +
+	"!DRINKING_WATER_TARGET_UNSPECIFIED\x10\x00\x12)\n" +
+	"%DRINKING_WATER_TARGET_CRYPTOSPORIDIUM\x10\x01\x12!\n" +
+	"\x1dDRINKING_WATER_TARGET_GIARDIA\x10\x02\x12\x1f\n" +
+	"\x1bDRINKING_WATER_TARGET_VIRUS\x10\x03*j\n" +
+	"\tDoseReach\x12\x1a\n" +
+	"\x16DOSE_REACH_UNSPECIFIED\x10\x00\x12\x14\n" +
+	"\x10DOSE_REACH_BELOW\x10\x01\x12\x15\n" +
+	"\x11DOSE_REACH_WITHIN\x10\x02\x12\x14\n" +
+	"\x10DOSE_REACH_ABOVE\x10\x03*\x8e\x01\n" +
+	"\x0fClearingVerdict\x12 \n" +
+	"\x1cCLEARING_VERDICT_UNSPECIFIED\x10\x00\x12\x1d\n" +
+	"\x19CLEARING_VERDICT_UNLIKELY\x10\x01\x12\x1d\n" +
+	"\x19CLEARING_VERDICT_POSSIBLE\x10\x02\x12\x1b\n" +
+	"\x17CLEARING_VERDICT_LIKELY\x10\x032\xd2\x06\n" +
 	"\tUvService\x12_\n" +
-	"\rCalculateDose\x12#.pondwright.v1.CalculateDoseRequest\x1a$.pondwright.v1.CalculateDoseResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\rCalculateDose\x12#.pondwright.v1.CalculateDoseRequest\x1a$.pondwright.v1.CalculateDoseResponse\"\x03\x90\x02\x01\x12b\n" +
+	"\x0eCalculateField\x12$.pondwright.v1.CalculateFieldRequest\x1a%.pondwright.v1.CalculateFieldResponse\"\x03\x90\x02\x01\x12h\n" +
+	"\x10CalculateClarity\x12&.pondwright.v1.CalculateClarityRequest\x1a'.pondwright.v1.CalculateClarityResponse\"\x03\x90\x02\x01\x12b\n" +
+	"\x0eListWaterKinds\x12$.pondwright.v1.ListWaterKindsRequest\x1a%.pondwright.v1.ListWaterKindsResponse\"\x03\x90\x02\x01\x12k\n" +
+	"\x11ListDoseResponses\x12'.pondwright.v1.ListDoseResponsesRequest\x1a(.pondwright.v1.ListDoseResponsesResponse\"\x03\x90\x02\x01\x12w\n" +
+	"\x15CalculateInactivation\x12+.pondwright.v1.CalculateInactivationRequest\x1a,.pondwright.v1.CalculateInactivationResponse\"\x03\x90\x02\x01\x12h\n" +
+	"\x10ForecastClearing\x12&.pondwright.v1.ForecastClearingRequest\x1a'.pondwright.v1.ForecastClearingResponse\"\x03\x90\x02\x01\x12b\n" +
+	"\x0ePlanLampSeason\x12$.pondwright.v1.PlanLampSeasonRequest\x1a%.pondwright.v1.PlanLampSeasonResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_uv_service_proto_rawDescOnce sync.Once
@@ -337,32 +4391,186 @@ func file_pondwright_v1_uv_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_uv_service_proto_rawDescData
 }
 
-var file_pondwright_v1_uv_service_proto_msgTypes = make([]protoimpl.MessageInfo, 3)
+var file_pondwright_v1_uv_service_proto_enumTypes = make([]protoimpl.EnumInfo, 7)
+var file_pondwright_v1_uv_service_proto_msgTypes = make([]protoimpl.MessageInfo, 42)
 var file_pondwright_v1_uv_service_proto_goTypes = []any{
-	(*CalculateDoseRequest)(nil),  // 0: pondwright.v1.CalculateDoseRequest
-	(*CalculateDoseResponse)(nil), // 1: pondwright.v1.CalculateDoseResponse
-	(*LampDose)(nil),              // 2: pondwright.v1.LampDose
-	(*v1.LampUnit)(nil),           // 3: pondwright.equipment.v1.LampUnit
-	(*Water)(nil),                 // 4: pondwright.v1.Water
-	(*Finding)(nil),               // 5: pondwright.v1.Finding
-	(*WorkingStep)(nil),           // 6: pondwright.v1.WorkingStep
-	(*Provenance)(nil),            // 7: pondwright.v1.Provenance
+	(PondLight)(0),                        // 0: pondwright.v1.PondLight
+	(FieldPlane)(0),                       // 1: pondwright.v1.FieldPlane
+	(OrganismGroup)(0),                    // 2: pondwright.v1.OrganismGroup
+	(DoseOutcome)(0),                      // 3: pondwright.v1.DoseOutcome
+	(DrinkingWaterTarget)(0),              // 4: pondwright.v1.DrinkingWaterTarget
+	(DoseReach)(0),                        // 5: pondwright.v1.DoseReach
+	(ClearingVerdict)(0),                  // 6: pondwright.v1.ClearingVerdict
+	(*LampCondition)(nil),                 // 7: pondwright.v1.LampCondition
+	(*CalculateDoseRequest)(nil),          // 8: pondwright.v1.CalculateDoseRequest
+	(*CalculateDoseResponse)(nil),         // 9: pondwright.v1.CalculateDoseResponse
+	(*LampDose)(nil),                      // 10: pondwright.v1.LampDose
+	(*LampLight)(nil),                     // 11: pondwright.v1.LampLight
+	(*LampRuleBasis)(nil),                 // 12: pondwright.v1.LampRuleBasis
+	(*LampRule)(nil),                      // 13: pondwright.v1.LampRule
+	(*CalculateFieldRequest)(nil),         // 14: pondwright.v1.CalculateFieldRequest
+	(*FieldGrid)(nil),                     // 15: pondwright.v1.FieldGrid
+	(*FieldPlaces)(nil),                   // 16: pondwright.v1.FieldPlaces
+	(*FieldPlace)(nil),                    // 17: pondwright.v1.FieldPlace
+	(*CalculateFieldResponse)(nil),        // 18: pondwright.v1.CalculateFieldResponse
+	(*FieldModel)(nil),                    // 19: pondwright.v1.FieldModel
+	(*LampsApart)(nil),                    // 20: pondwright.v1.LampsApart
+	(*PointSourceCheck)(nil),              // 21: pondwright.v1.PointSourceCheck
+	(*FieldPoint)(nil),                    // 22: pondwright.v1.FieldPoint
+	(*BareLamp)(nil),                      // 23: pondwright.v1.BareLamp
+	(*CalculateClarityRequest)(nil),       // 24: pondwright.v1.CalculateClarityRequest
+	(*PathTransmittance)(nil),             // 25: pondwright.v1.PathTransmittance
+	(*DissolvedCarbon)(nil),               // 26: pondwright.v1.DissolvedCarbon
+	(*CalculateClarityResponse)(nil),      // 27: pondwright.v1.CalculateClarityResponse
+	(*WaterClarity)(nil),                  // 28: pondwright.v1.WaterClarity
+	(*WaterKind)(nil),                     // 29: pondwright.v1.WaterKind
+	(*ListWaterKindsRequest)(nil),         // 30: pondwright.v1.ListWaterKindsRequest
+	(*ListWaterKindsResponse)(nil),        // 31: pondwright.v1.ListWaterKindsResponse
+	(*ListDoseResponsesRequest)(nil),      // 32: pondwright.v1.ListDoseResponsesRequest
+	(*ListDoseResponsesResponse)(nil),     // 33: pondwright.v1.ListDoseResponsesResponse
+	(*DoseResponse)(nil),                  // 34: pondwright.v1.DoseResponse
+	(*DrinkingWaterDose)(nil),             // 35: pondwright.v1.DrinkingWaterDose
+	(*CalculateInactivationRequest)(nil),  // 36: pondwright.v1.CalculateInactivationRequest
+	(*CalculateInactivationResponse)(nil), // 37: pondwright.v1.CalculateInactivationResponse
+	(*Inactivation)(nil),                  // 38: pondwright.v1.Inactivation
+	(*PassDose)(nil),                      // 39: pondwright.v1.PassDose
+	(*DrinkingWaterCredit)(nil),           // 40: pondwright.v1.DrinkingWaterCredit
+	(*ForecastClearingRequest)(nil),       // 41: pondwright.v1.ForecastClearingRequest
+	(*ForecastClearingResponse)(nil),      // 42: pondwright.v1.ForecastClearingResponse
+	(*TurnoverRoad)(nil),                  // 43: pondwright.v1.TurnoverRoad
+	(*ClearingCase)(nil),                  // 44: pondwright.v1.ClearingCase
+	(*DailyDoseRoad)(nil),                 // 45: pondwright.v1.DailyDoseRoad
+	(*ClearingOutlook)(nil),               // 46: pondwright.v1.ClearingOutlook
+	(*PlanLampSeasonRequest)(nil),         // 47: pondwright.v1.PlanLampSeasonRequest
+	(*PlanLampSeasonResponse)(nil),        // 48: pondwright.v1.PlanLampSeasonResponse
+	(*v1.LampUnit)(nil),                   // 49: pondwright.equipment.v1.LampUnit
+	(*Water)(nil),                         // 50: pondwright.v1.Water
+	(*Finding)(nil),                       // 51: pondwright.v1.Finding
+	(*WorkingStep)(nil),                   // 52: pondwright.v1.WorkingStep
+	(*Provenance)(nil),                    // 53: pondwright.v1.Provenance
+	(*Quantity)(nil),                      // 54: pondwright.v1.Quantity
+	(*Source)(nil),                        // 55: pondwright.v1.Source
+	(*Band)(nil),                          // 56: pondwright.v1.Band
 }
 var file_pondwright_v1_uv_service_proto_depIdxs = []int32{
-	3, // 0: pondwright.v1.CalculateDoseRequest.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
-	4, // 1: pondwright.v1.CalculateDoseRequest.water:type_name -> pondwright.v1.Water
-	2, // 2: pondwright.v1.CalculateDoseResponse.new_lamp:type_name -> pondwright.v1.LampDose
-	2, // 3: pondwright.v1.CalculateDoseResponse.aged_lamp:type_name -> pondwright.v1.LampDose
-	5, // 4: pondwright.v1.CalculateDoseResponse.findings:type_name -> pondwright.v1.Finding
-	6, // 5: pondwright.v1.CalculateDoseResponse.workings:type_name -> pondwright.v1.WorkingStep
-	7, // 6: pondwright.v1.CalculateDoseResponse.provenance:type_name -> pondwright.v1.Provenance
-	0, // 7: pondwright.v1.UvService.CalculateDose:input_type -> pondwright.v1.CalculateDoseRequest
-	1, // 8: pondwright.v1.UvService.CalculateDose:output_type -> pondwright.v1.CalculateDoseResponse
-	8, // [8:9] is the sub-list for method output_type
-	7, // [7:8] is the sub-list for method input_type
-	7, // [7:7] is the sub-list for extension type_name
-	7, // [7:7] is the sub-list for extension extendee
-	0, // [0:7] is the sub-list for field type_name
+	49,  // 0: pondwright.v1.CalculateDoseRequest.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
+	50,  // 1: pondwright.v1.CalculateDoseRequest.water:type_name -> pondwright.v1.Water
+	7,   // 2: pondwright.v1.CalculateDoseRequest.condition:type_name -> pondwright.v1.LampCondition
+	12,  // 3: pondwright.v1.CalculateDoseRequest.rules:type_name -> pondwright.v1.LampRuleBasis
+	10,  // 4: pondwright.v1.CalculateDoseResponse.new_lamp:type_name -> pondwright.v1.LampDose
+	10,  // 5: pondwright.v1.CalculateDoseResponse.aged_lamp:type_name -> pondwright.v1.LampDose
+	51,  // 6: pondwright.v1.CalculateDoseResponse.findings:type_name -> pondwright.v1.Finding
+	52,  // 7: pondwright.v1.CalculateDoseResponse.workings:type_name -> pondwright.v1.WorkingStep
+	53,  // 8: pondwright.v1.CalculateDoseResponse.provenance:type_name -> pondwright.v1.Provenance
+	10,  // 9: pondwright.v1.CalculateDoseResponse.lamp_today:type_name -> pondwright.v1.LampDose
+	13,  // 10: pondwright.v1.CalculateDoseResponse.rules:type_name -> pondwright.v1.LampRule
+	11,  // 11: pondwright.v1.LampDose.light:type_name -> pondwright.v1.LampLight
+	0,   // 12: pondwright.v1.LampRuleBasis.light:type_name -> pondwright.v1.PondLight
+	54,  // 13: pondwright.v1.LampRule.value:type_name -> pondwright.v1.Quantity
+	54,  // 14: pondwright.v1.LampRule.low:type_name -> pondwright.v1.Quantity
+	54,  // 15: pondwright.v1.LampRule.high:type_name -> pondwright.v1.Quantity
+	55,  // 16: pondwright.v1.LampRule.source:type_name -> pondwright.v1.Source
+	49,  // 17: pondwright.v1.CalculateFieldRequest.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
+	50,  // 18: pondwright.v1.CalculateFieldRequest.water:type_name -> pondwright.v1.Water
+	7,   // 19: pondwright.v1.CalculateFieldRequest.condition:type_name -> pondwright.v1.LampCondition
+	15,  // 20: pondwright.v1.CalculateFieldRequest.grid:type_name -> pondwright.v1.FieldGrid
+	16,  // 21: pondwright.v1.CalculateFieldRequest.places:type_name -> pondwright.v1.FieldPlaces
+	1,   // 22: pondwright.v1.FieldGrid.plane:type_name -> pondwright.v1.FieldPlane
+	17,  // 23: pondwright.v1.FieldPlaces.places:type_name -> pondwright.v1.FieldPlace
+	11,  // 24: pondwright.v1.CalculateFieldResponse.light:type_name -> pondwright.v1.LampLight
+	19,  // 25: pondwright.v1.CalculateFieldResponse.radial:type_name -> pondwright.v1.FieldModel
+	19,  // 26: pondwright.v1.CalculateFieldResponse.line_source:type_name -> pondwright.v1.FieldModel
+	19,  // 27: pondwright.v1.CalculateFieldResponse.careful:type_name -> pondwright.v1.FieldModel
+	20,  // 28: pondwright.v1.CalculateFieldResponse.lamps_apart:type_name -> pondwright.v1.LampsApart
+	21,  // 29: pondwright.v1.CalculateFieldResponse.point_source_checks:type_name -> pondwright.v1.PointSourceCheck
+	22,  // 30: pondwright.v1.CalculateFieldResponse.points:type_name -> pondwright.v1.FieldPoint
+	23,  // 31: pondwright.v1.CalculateFieldResponse.bare_lamp:type_name -> pondwright.v1.BareLamp
+	51,  // 32: pondwright.v1.CalculateFieldResponse.findings:type_name -> pondwright.v1.Finding
+	52,  // 33: pondwright.v1.CalculateFieldResponse.workings:type_name -> pondwright.v1.WorkingStep
+	53,  // 34: pondwright.v1.CalculateFieldResponse.provenance:type_name -> pondwright.v1.Provenance
+	25,  // 35: pondwright.v1.CalculateClarityRequest.transmittance:type_name -> pondwright.v1.PathTransmittance
+	26,  // 36: pondwright.v1.CalculateClarityRequest.dissolved_carbon:type_name -> pondwright.v1.DissolvedCarbon
+	28,  // 37: pondwright.v1.CalculateClarityResponse.stated:type_name -> pondwright.v1.WaterClarity
+	28,  // 38: pondwright.v1.CalculateClarityResponse.with_algae:type_name -> pondwright.v1.WaterClarity
+	29,  // 39: pondwright.v1.CalculateClarityResponse.water_kind:type_name -> pondwright.v1.WaterKind
+	51,  // 40: pondwright.v1.CalculateClarityResponse.findings:type_name -> pondwright.v1.Finding
+	52,  // 41: pondwright.v1.CalculateClarityResponse.workings:type_name -> pondwright.v1.WorkingStep
+	53,  // 42: pondwright.v1.CalculateClarityResponse.provenance:type_name -> pondwright.v1.Provenance
+	56,  // 43: pondwright.v1.WaterKind.uv_transmittance_percent:type_name -> pondwright.v1.Band
+	55,  // 44: pondwright.v1.WaterKind.source:type_name -> pondwright.v1.Source
+	29,  // 45: pondwright.v1.ListWaterKindsResponse.water_kinds:type_name -> pondwright.v1.WaterKind
+	53,  // 46: pondwright.v1.ListWaterKindsResponse.provenance:type_name -> pondwright.v1.Provenance
+	2,   // 47: pondwright.v1.ListDoseResponsesRequest.group:type_name -> pondwright.v1.OrganismGroup
+	34,  // 48: pondwright.v1.ListDoseResponsesResponse.responses:type_name -> pondwright.v1.DoseResponse
+	35,  // 49: pondwright.v1.ListDoseResponsesResponse.drinking_water:type_name -> pondwright.v1.DrinkingWaterDose
+	55,  // 50: pondwright.v1.ListDoseResponsesResponse.drinking_water_minimum_source:type_name -> pondwright.v1.Source
+	53,  // 51: pondwright.v1.ListDoseResponsesResponse.provenance:type_name -> pondwright.v1.Provenance
+	2,   // 52: pondwright.v1.DoseResponse.group:type_name -> pondwright.v1.OrganismGroup
+	3,   // 53: pondwright.v1.DoseResponse.outcome:type_name -> pondwright.v1.DoseOutcome
+	55,  // 54: pondwright.v1.DoseResponse.source:type_name -> pondwright.v1.Source
+	4,   // 55: pondwright.v1.DrinkingWaterDose.target:type_name -> pondwright.v1.DrinkingWaterTarget
+	55,  // 56: pondwright.v1.DrinkingWaterDose.source:type_name -> pondwright.v1.Source
+	49,  // 57: pondwright.v1.CalculateInactivationRequest.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
+	50,  // 58: pondwright.v1.CalculateInactivationRequest.water:type_name -> pondwright.v1.Water
+	7,   // 59: pondwright.v1.CalculateInactivationRequest.condition:type_name -> pondwright.v1.LampCondition
+	11,  // 60: pondwright.v1.CalculateInactivationResponse.light:type_name -> pondwright.v1.LampLight
+	38,  // 61: pondwright.v1.CalculateInactivationResponse.organisms:type_name -> pondwright.v1.Inactivation
+	40,  // 62: pondwright.v1.CalculateInactivationResponse.drinking_water:type_name -> pondwright.v1.DrinkingWaterCredit
+	51,  // 63: pondwright.v1.CalculateInactivationResponse.findings:type_name -> pondwright.v1.Finding
+	52,  // 64: pondwright.v1.CalculateInactivationResponse.workings:type_name -> pondwright.v1.WorkingStep
+	53,  // 65: pondwright.v1.CalculateInactivationResponse.provenance:type_name -> pondwright.v1.Provenance
+	34,  // 66: pondwright.v1.Inactivation.published:type_name -> pondwright.v1.DoseResponse
+	39,  // 67: pondwright.v1.Inactivation.dose:type_name -> pondwright.v1.PassDose
+	5,   // 68: pondwright.v1.Inactivation.reach:type_name -> pondwright.v1.DoseReach
+	56,  // 69: pondwright.v1.Inactivation.log10_reduction:type_name -> pondwright.v1.Band
+	56,  // 70: pondwright.v1.Inactivation.taken_percent:type_name -> pondwright.v1.Band
+	4,   // 71: pondwright.v1.DrinkingWaterCredit.target:type_name -> pondwright.v1.DrinkingWaterTarget
+	55,  // 72: pondwright.v1.DrinkingWaterCredit.source:type_name -> pondwright.v1.Source
+	49,  // 73: pondwright.v1.ForecastClearingRequest.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
+	50,  // 74: pondwright.v1.ForecastClearingRequest.water:type_name -> pondwright.v1.Water
+	7,   // 75: pondwright.v1.ForecastClearingRequest.condition:type_name -> pondwright.v1.LampCondition
+	0,   // 76: pondwright.v1.ForecastClearingRequest.light:type_name -> pondwright.v1.PondLight
+	6,   // 77: pondwright.v1.ForecastClearingResponse.verdict:type_name -> pondwright.v1.ClearingVerdict
+	43,  // 78: pondwright.v1.ForecastClearingResponse.by_turnover:type_name -> pondwright.v1.TurnoverRoad
+	45,  // 79: pondwright.v1.ForecastClearingResponse.by_daily_dose:type_name -> pondwright.v1.DailyDoseRoad
+	46,  // 80: pondwright.v1.ForecastClearingResponse.outlooks:type_name -> pondwright.v1.ClearingOutlook
+	13,  // 81: pondwright.v1.ForecastClearingResponse.rules:type_name -> pondwright.v1.LampRule
+	51,  // 82: pondwright.v1.ForecastClearingResponse.findings:type_name -> pondwright.v1.Finding
+	52,  // 83: pondwright.v1.ForecastClearingResponse.workings:type_name -> pondwright.v1.WorkingStep
+	53,  // 84: pondwright.v1.ForecastClearingResponse.provenance:type_name -> pondwright.v1.Provenance
+	44,  // 85: pondwright.v1.TurnoverRoad.hopeful:type_name -> pondwright.v1.ClearingCase
+	44,  // 86: pondwright.v1.TurnoverRoad.expected:type_name -> pondwright.v1.ClearingCase
+	44,  // 87: pondwright.v1.TurnoverRoad.careful:type_name -> pondwright.v1.ClearingCase
+	34,  // 88: pondwright.v1.DailyDoseRoad.lowest:type_name -> pondwright.v1.DoseResponse
+	34,  // 89: pondwright.v1.DailyDoseRoad.stop:type_name -> pondwright.v1.DoseResponse
+	0,   // 90: pondwright.v1.ClearingOutlook.light:type_name -> pondwright.v1.PondLight
+	6,   // 91: pondwright.v1.ClearingOutlook.verdict:type_name -> pondwright.v1.ClearingVerdict
+	49,  // 92: pondwright.v1.PlanLampSeasonRequest.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
+	7,   // 93: pondwright.v1.PlanLampSeasonRequest.condition:type_name -> pondwright.v1.LampCondition
+	51,  // 94: pondwright.v1.PlanLampSeasonResponse.findings:type_name -> pondwright.v1.Finding
+	52,  // 95: pondwright.v1.PlanLampSeasonResponse.workings:type_name -> pondwright.v1.WorkingStep
+	53,  // 96: pondwright.v1.PlanLampSeasonResponse.provenance:type_name -> pondwright.v1.Provenance
+	8,   // 97: pondwright.v1.UvService.CalculateDose:input_type -> pondwright.v1.CalculateDoseRequest
+	14,  // 98: pondwright.v1.UvService.CalculateField:input_type -> pondwright.v1.CalculateFieldRequest
+	24,  // 99: pondwright.v1.UvService.CalculateClarity:input_type -> pondwright.v1.CalculateClarityRequest
+	30,  // 100: pondwright.v1.UvService.ListWaterKinds:input_type -> pondwright.v1.ListWaterKindsRequest
+	32,  // 101: pondwright.v1.UvService.ListDoseResponses:input_type -> pondwright.v1.ListDoseResponsesRequest
+	36,  // 102: pondwright.v1.UvService.CalculateInactivation:input_type -> pondwright.v1.CalculateInactivationRequest
+	41,  // 103: pondwright.v1.UvService.ForecastClearing:input_type -> pondwright.v1.ForecastClearingRequest
+	47,  // 104: pondwright.v1.UvService.PlanLampSeason:input_type -> pondwright.v1.PlanLampSeasonRequest
+	9,   // 105: pondwright.v1.UvService.CalculateDose:output_type -> pondwright.v1.CalculateDoseResponse
+	18,  // 106: pondwright.v1.UvService.CalculateField:output_type -> pondwright.v1.CalculateFieldResponse
+	27,  // 107: pondwright.v1.UvService.CalculateClarity:output_type -> pondwright.v1.CalculateClarityResponse
+	31,  // 108: pondwright.v1.UvService.ListWaterKinds:output_type -> pondwright.v1.ListWaterKindsResponse
+	33,  // 109: pondwright.v1.UvService.ListDoseResponses:output_type -> pondwright.v1.ListDoseResponsesResponse
+	37,  // 110: pondwright.v1.UvService.CalculateInactivation:output_type -> pondwright.v1.CalculateInactivationResponse
+	42,  // 111: pondwright.v1.UvService.ForecastClearing:output_type -> pondwright.v1.ForecastClearingResponse
+	48,  // 112: pondwright.v1.UvService.PlanLampSeason:output_type -> pondwright.v1.PlanLampSeasonResponse
+	105, // [105:113] is the sub-list for method output_type
+	97,  // [97:105] is the sub-list for method input_type
+	97,  // [97:97] is the sub-list for extension type_name
+	97,  // [97:97] is the sub-list for extension extendee
+	0,   // [0:97] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_uv_service_proto_init() }
@@ -370,23 +4578,46 @@ func file_pondwright_v1_uv_service_proto_init() {
 	if File_pondwright_v1_uv_service_proto != nil {
 		return
 	}
+	file_pondwright_v1_band_proto_init()
 	file_pondwright_v1_finding_proto_init()
 	file_pondwright_v1_provenance_proto_init()
 	file_pondwright_v1_water_proto_init()
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_uv_service_proto_msgTypes[0].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[1].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[7].OneofWrappers = []any{
+		(*CalculateFieldRequest_Grid)(nil),
+		(*CalculateFieldRequest_Places)(nil),
+	}
+	file_pondwright_v1_uv_service_proto_msgTypes[17].OneofWrappers = []any{
+		(*CalculateClarityRequest_Transmittance)(nil),
+		(*CalculateClarityRequest_AbsorptionBase_10PerM)(nil),
+		(*CalculateClarityRequest_AbsorptionBaseEPerM)(nil),
+		(*CalculateClarityRequest_DissolvedCarbon)(nil),
+		(*CalculateClarityRequest_WaterKind)(nil),
+	}
+	file_pondwright_v1_uv_service_proto_msgTypes[27].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[29].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[31].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[32].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[34].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[37].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[39].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[40].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[41].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_uv_service_proto_rawDesc), len(file_pondwright_v1_uv_service_proto_rawDesc)),
-			NumEnums:      0,
-			NumMessages:   3,
+			NumEnums:      7,
+			NumMessages:   42,
 			NumExtensions: 0,
 			NumServices:   1,
 		},
 		GoTypes:           file_pondwright_v1_uv_service_proto_goTypes,
 		DependencyIndexes: file_pondwright_v1_uv_service_proto_depIdxs,
+		EnumInfos:         file_pondwright_v1_uv_service_proto_enumTypes,
 		MessageInfos:      file_pondwright_v1_uv_service_proto_msgTypes,
 	}.Build()
 	File_pondwright_v1_uv_service_proto = out.File

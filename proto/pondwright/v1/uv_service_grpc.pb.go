@@ -19,17 +19,39 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	UvService_CalculateDose_FullMethodName = "/pondwright.v1.UvService/CalculateDose"
+	UvService_CalculateDose_FullMethodName         = "/pondwright.v1.UvService/CalculateDose"
+	UvService_CalculateField_FullMethodName        = "/pondwright.v1.UvService/CalculateField"
+	UvService_CalculateClarity_FullMethodName      = "/pondwright.v1.UvService/CalculateClarity"
+	UvService_ListWaterKinds_FullMethodName        = "/pondwright.v1.UvService/ListWaterKinds"
+	UvService_ListDoseResponses_FullMethodName     = "/pondwright.v1.UvService/ListDoseResponses"
+	UvService_CalculateInactivation_FullMethodName = "/pondwright.v1.UvService/CalculateInactivation"
+	UvService_ForecastClearing_FullMethodName      = "/pondwright.v1.UvService/ForecastClearing"
+	UvService_PlanLampSeason_FullMethodName        = "/pondwright.v1.UvService/PlanLampSeason"
 )
 
 // UvServiceClient is the client API for UvService service.
 //
 // For semantics around ctx use and closing/ending streaming RPCs, please refer to https://pkg.go.dev/google.golang.org/grpc/?tab=doc#ClientConn.NewStream.
 //
-// What light the water really gets.
+// What light the water really gets, and what that does. No dose of a single pass is called a kill of green water. The head
+// that the unit costs is in the circuit of KitService and HydraulicsService, by the loss point of the catalogue.
 type UvServiceClient interface {
 	// The dose of one pass and the dose the whole pond gathers in a day, new and at the end of the lamp's life.
 	CalculateDose(ctx context.Context, in *CalculateDoseRequest, opts ...grpc.CallOption) (*CalculateDoseResponse, error)
+	// The light in the chamber by every model, on average and place by place.
+	CalculateField(ctx context.Context, in *CalculateFieldRequest, opts ...grpc.CallOption) (*CalculateFieldResponse, error)
+	// How well water lets UV through, from any way of stating it, and how algae change that.
+	CalculateClarity(ctx context.Context, in *CalculateClarityRequest, opts ...grpc.CallOption) (*CalculateClarityResponse, error)
+	// The kinds of water for which usual values are known.
+	ListWaterKinds(ctx context.Context, in *ListWaterKindsRequest, opts ...grpc.CallOption) (*ListWaterKindsResponse, error)
+	// Published doses and what they did, and the dose tables of national drinking-water rules.
+	ListDoseResponses(ctx context.Context, in *ListDoseResponsesRequest, opts ...grpc.CallOption) (*ListDoseResponsesResponse, error)
+	// One pass held against published doses: the dose that counts as a band, and what it takes.
+	CalculateInactivation(ctx context.Context, in *CalculateInactivationRequest, opts ...grpc.CallOption) (*CalculateInactivationResponse, error)
+	// Whether a lamp clears a green pond and in how many days, by two roads side by side.
+	ForecastClearing(ctx context.Context, in *ForecastClearingRequest, opts ...grpc.CallOption) (*ForecastClearingResponse, error)
+	// Hours run, wear, cost, and the day the lamps are due.
+	PlanLampSeason(ctx context.Context, in *PlanLampSeasonRequest, opts ...grpc.CallOption) (*PlanLampSeasonResponse, error)
 }
 
 type uvServiceClient struct {
@@ -50,14 +72,99 @@ func (c *uvServiceClient) CalculateDose(ctx context.Context, in *CalculateDoseRe
 	return out, nil
 }
 
+func (c *uvServiceClient) CalculateField(ctx context.Context, in *CalculateFieldRequest, opts ...grpc.CallOption) (*CalculateFieldResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CalculateFieldResponse)
+	err := c.cc.Invoke(ctx, UvService_CalculateField_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *uvServiceClient) CalculateClarity(ctx context.Context, in *CalculateClarityRequest, opts ...grpc.CallOption) (*CalculateClarityResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CalculateClarityResponse)
+	err := c.cc.Invoke(ctx, UvService_CalculateClarity_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *uvServiceClient) ListWaterKinds(ctx context.Context, in *ListWaterKindsRequest, opts ...grpc.CallOption) (*ListWaterKindsResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ListWaterKindsResponse)
+	err := c.cc.Invoke(ctx, UvService_ListWaterKinds_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *uvServiceClient) ListDoseResponses(ctx context.Context, in *ListDoseResponsesRequest, opts ...grpc.CallOption) (*ListDoseResponsesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ListDoseResponsesResponse)
+	err := c.cc.Invoke(ctx, UvService_ListDoseResponses_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *uvServiceClient) CalculateInactivation(ctx context.Context, in *CalculateInactivationRequest, opts ...grpc.CallOption) (*CalculateInactivationResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CalculateInactivationResponse)
+	err := c.cc.Invoke(ctx, UvService_CalculateInactivation_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *uvServiceClient) ForecastClearing(ctx context.Context, in *ForecastClearingRequest, opts ...grpc.CallOption) (*ForecastClearingResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ForecastClearingResponse)
+	err := c.cc.Invoke(ctx, UvService_ForecastClearing_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *uvServiceClient) PlanLampSeason(ctx context.Context, in *PlanLampSeasonRequest, opts ...grpc.CallOption) (*PlanLampSeasonResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanLampSeasonResponse)
+	err := c.cc.Invoke(ctx, UvService_PlanLampSeason_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // UvServiceServer is the server API for UvService service.
 // All implementations must embed UnimplementedUvServiceServer
 // for forward compatibility.
 //
-// What light the water really gets.
+// What light the water really gets, and what that does. No dose of a single pass is called a kill of green water. The head
+// that the unit costs is in the circuit of KitService and HydraulicsService, by the loss point of the catalogue.
 type UvServiceServer interface {
 	// The dose of one pass and the dose the whole pond gathers in a day, new and at the end of the lamp's life.
 	CalculateDose(context.Context, *CalculateDoseRequest) (*CalculateDoseResponse, error)
+	// The light in the chamber by every model, on average and place by place.
+	CalculateField(context.Context, *CalculateFieldRequest) (*CalculateFieldResponse, error)
+	// How well water lets UV through, from any way of stating it, and how algae change that.
+	CalculateClarity(context.Context, *CalculateClarityRequest) (*CalculateClarityResponse, error)
+	// The kinds of water for which usual values are known.
+	ListWaterKinds(context.Context, *ListWaterKindsRequest) (*ListWaterKindsResponse, error)
+	// Published doses and what they did, and the dose tables of national drinking-water rules.
+	ListDoseResponses(context.Context, *ListDoseResponsesRequest) (*ListDoseResponsesResponse, error)
+	// One pass held against published doses: the dose that counts as a band, and what it takes.
+	CalculateInactivation(context.Context, *CalculateInactivationRequest) (*CalculateInactivationResponse, error)
+	// Whether a lamp clears a green pond and in how many days, by two roads side by side.
+	ForecastClearing(context.Context, *ForecastClearingRequest) (*ForecastClearingResponse, error)
+	// Hours run, wear, cost, and the day the lamps are due.
+	PlanLampSeason(context.Context, *PlanLampSeasonRequest) (*PlanLampSeasonResponse, error)
 	mustEmbedUnimplementedUvServiceServer()
 }
 
@@ -70,6 +177,27 @@ type UnimplementedUvServiceServer struct{}
 
 func (UnimplementedUvServiceServer) CalculateDose(context.Context, *CalculateDoseRequest) (*CalculateDoseResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method CalculateDose not implemented")
+}
+func (UnimplementedUvServiceServer) CalculateField(context.Context, *CalculateFieldRequest) (*CalculateFieldResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CalculateField not implemented")
+}
+func (UnimplementedUvServiceServer) CalculateClarity(context.Context, *CalculateClarityRequest) (*CalculateClarityResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CalculateClarity not implemented")
+}
+func (UnimplementedUvServiceServer) ListWaterKinds(context.Context, *ListWaterKindsRequest) (*ListWaterKindsResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ListWaterKinds not implemented")
+}
+func (UnimplementedUvServiceServer) ListDoseResponses(context.Context, *ListDoseResponsesRequest) (*ListDoseResponsesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ListDoseResponses not implemented")
+}
+func (UnimplementedUvServiceServer) CalculateInactivation(context.Context, *CalculateInactivationRequest) (*CalculateInactivationResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CalculateInactivation not implemented")
+}
+func (UnimplementedUvServiceServer) ForecastClearing(context.Context, *ForecastClearingRequest) (*ForecastClearingResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ForecastClearing not implemented")
+}
+func (UnimplementedUvServiceServer) PlanLampSeason(context.Context, *PlanLampSeasonRequest) (*PlanLampSeasonResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanLampSeason not implemented")
 }
 func (UnimplementedUvServiceServer) mustEmbedUnimplementedUvServiceServer() {}
 func (UnimplementedUvServiceServer) testEmbeddedByValue()                   {}
@@ -110,6 +238,132 @@ func _UvService_CalculateDose_Handler(srv interface{}, ctx context.Context, dec 
 	return interceptor(ctx, in, info, handler)
 }
 
+func _UvService_CalculateField_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CalculateFieldRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).CalculateField(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_CalculateField_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).CalculateField(ctx, req.(*CalculateFieldRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _UvService_CalculateClarity_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CalculateClarityRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).CalculateClarity(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_CalculateClarity_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).CalculateClarity(ctx, req.(*CalculateClarityRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _UvService_ListWaterKinds_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ListWaterKindsRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).ListWaterKinds(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_ListWaterKinds_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).ListWaterKinds(ctx, req.(*ListWaterKindsRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _UvService_ListDoseResponses_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ListDoseResponsesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).ListDoseResponses(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_ListDoseResponses_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).ListDoseResponses(ctx, req.(*ListDoseResponsesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _UvService_CalculateInactivation_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CalculateInactivationRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).CalculateInactivation(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_CalculateInactivation_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).CalculateInactivation(ctx, req.(*CalculateInactivationRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _UvService_ForecastClearing_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ForecastClearingRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).ForecastClearing(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_ForecastClearing_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).ForecastClearing(ctx, req.(*ForecastClearingRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _UvService_PlanLampSeason_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanLampSeasonRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(UvServiceServer).PlanLampSeason(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: UvService_PlanLampSeason_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(UvServiceServer).PlanLampSeason(ctx, req.(*PlanLampSeasonRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // UvService_ServiceDesc is the grpc.ServiceDesc for UvService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -120,6 +374,34 @@ var UvService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "CalculateDose",
 			Handler:    _UvService_CalculateDose_Handler,
+		},
+		{
+			MethodName: "CalculateField",
+			Handler:    _UvService_CalculateField_Handler,
+		},
+		{
+			MethodName: "CalculateClarity",
+			Handler:    _UvService_CalculateClarity_Handler,
+		},
+		{
+			MethodName: "ListWaterKinds",
+			Handler:    _UvService_ListWaterKinds_Handler,
+		},
+		{
+			MethodName: "ListDoseResponses",
+			Handler:    _UvService_ListDoseResponses_Handler,
+		},
+		{
+			MethodName: "CalculateInactivation",
+			Handler:    _UvService_CalculateInactivation_Handler,
+		},
+		{
+			MethodName: "ForecastClearing",
+			Handler:    _UvService_ForecastClearing_Handler,
+		},
+		{
+			MethodName: "PlanLampSeason",
+			Handler:    _UvService_PlanLampSeason_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

@@ -145,13 +145,18 @@ func (x *CalculateVolumeResponse) GetProvenance() *Provenance {
 
 // What was found of the water.
 type PondMeasures struct {
-	state      protoimpl.MessageState `protogen:"open.v1"`
-	VolumeL    float64                `protobuf:"fixed64,1,opt,name=volume_l,json=volumeL,proto3" json:"volume_l,omitempty"`
-	SurfaceM2  float64                `protobuf:"fixed64,2,opt,name=surface_m2,json=surfaceM2,proto3" json:"surface_m2,omitempty"`
-	MeanDepthM float64                `protobuf:"fixed64,3,opt,name=mean_depth_m,json=meanDepthM,proto3" json:"mean_depth_m,omitempty"`
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// What the full pond holds, as if nothing stood in it.
+	VolumeL    float64 `protobuf:"fixed64,1,opt,name=volume_l,json=volumeL,proto3" json:"volume_l,omitempty"`
+	SurfaceM2  float64 `protobuf:"fixed64,2,opt,name=surface_m2,json=surfaceM2,proto3" json:"surface_m2,omitempty"`
+	MeanDepthM float64 `protobuf:"fixed64,3,opt,name=mean_depth_m,json=meanDepthM,proto3" json:"mean_depth_m,omitempty"`
 	// Greatest length times width times depth, which is what many write down for the volume.
-	BoxVolumeL    float64        `protobuf:"fixed64,4,opt,name=box_volume_l,json=boxVolumeL,proto3" json:"box_volume_l,omitempty"`
-	Bays          []*BayMeasures `protobuf:"bytes,5,rep,name=bays,proto3" json:"bays,omitempty"`
+	BoxVolumeL float64        `protobuf:"fixed64,4,opt,name=box_volume_l,json=boxVolumeL,proto3" json:"box_volume_l,omitempty"`
+	Bays       []*BayMeasures `protobuf:"bytes,5,rep,name=bays,proto3" json:"bays,omitempty"`
+	// What stone and baskets take the place of.
+	DisplacedL float64 `protobuf:"fixed64,6,opt,name=displaced_l,json=displacedL,proto3" json:"displaced_l,omitempty"`
+	// What is left of the volume: what to dose by.
+	NetVolumeL    float64 `protobuf:"fixed64,7,opt,name=net_volume_l,json=netVolumeL,proto3" json:"net_volume_l,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -221,6 +226,20 @@ func (x *PondMeasures) GetBays() []*BayMeasures {
 	return nil
 }
 
+func (x *PondMeasures) GetDisplacedL() float64 {
+	if x != nil {
+		return x.DisplacedL
+	}
+	return 0
+}
+
+func (x *PondMeasures) GetNetVolumeL() float64 {
+	if x != nil {
+		return x.NetVolumeL
+	}
+	return 0
+}
+
 type BayMeasures struct {
 	state      protoimpl.MessageState `protogen:"open.v1"`
 	Name       string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
@@ -234,10 +253,13 @@ type BayMeasures struct {
 	DepthM     float64                `protobuf:"fixed64,9,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
 	// How the volume was found, in a sentence.
 	Method string `protobuf:"bytes,10,opt,name=method,proto3" json:"method,omitempty"`
-	// Largest numerical error of the method, of the volume. How well the pond was measured is not in it.
+	// Largest numerical error of the method, of the volume; between contours also what they leave open. How well the pond was
+	// measured is not in it.
 	VolumeErrorPercent float64 `protobuf:"fixed64,11,opt,name=volume_error_percent,json=volumeErrorPercent,proto3" json:"volume_error_percent,omitempty"`
-	unknownFields      protoimpl.UnknownFields
-	sizeCache          protoimpl.SizeCache
+	// Floor, shelves and sides on the slope.
+	WettedM2      float64 `protobuf:"fixed64,12,opt,name=wetted_m2,json=wettedM2,proto3" json:"wetted_m2,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *BayMeasures) Reset() {
@@ -347,11 +369,1323 @@ func (x *BayMeasures) GetVolumeErrorPercent() float64 {
 	return 0
 }
 
+func (x *BayMeasures) GetWettedM2() float64 {
+	if x != nil {
+		return x.WettedM2
+	}
+	return 0
+}
+
+type SurveyOutlineRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Types that are valid to be assigned to Outline:
+	//
+	//	*SurveyOutlineRequest_Rectangle
+	//	*SurveyOutlineRequest_Ellipse
+	//	*SurveyOutlineRequest_Polygon
+	//	*SurveyOutlineRequest_Circle
+	//	*SurveyOutlineRequest_Smooth
+	//	*SurveyOutlineRequest_TwoPegs
+	//	*SurveyOutlineRequest_StringLine
+	//	*SurveyOutlineRequest_RunningTies
+	//	*SurveyOutlineRequest_Notes
+	Outline       isSurveyOutlineRequest_Outline `protobuf_oneof:"outline"`
+	Workings      bool                           `protobuf:"varint,10,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *SurveyOutlineRequest) Reset() {
+	*x = SurveyOutlineRequest{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *SurveyOutlineRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*SurveyOutlineRequest) ProtoMessage() {}
+
+func (x *SurveyOutlineRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use SurveyOutlineRequest.ProtoReflect.Descriptor instead.
+func (*SurveyOutlineRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *SurveyOutlineRequest) GetOutline() isSurveyOutlineRequest_Outline {
+	if x != nil {
+		return x.Outline
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetRectangle() *Rectangle {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_Rectangle); ok {
+			return x.Rectangle
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetEllipse() *Ellipse {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_Ellipse); ok {
+			return x.Ellipse
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetPolygon() *Polygon {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_Polygon); ok {
+			return x.Polygon
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetCircle() *Circle {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_Circle); ok {
+			return x.Circle
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetSmooth() *Smooth {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_Smooth); ok {
+			return x.Smooth
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetTwoPegs() *TwoPegs {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_TwoPegs); ok {
+			return x.TwoPegs
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetStringLine() *StringLine {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_StringLine); ok {
+			return x.StringLine
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetRunningTies() *RunningTies {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_RunningTies); ok {
+			return x.RunningTies
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetNotes() *SurveyNotes {
+	if x != nil {
+		if x, ok := x.Outline.(*SurveyOutlineRequest_Notes); ok {
+			return x.Notes
+		}
+	}
+	return nil
+}
+
+func (x *SurveyOutlineRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+type isSurveyOutlineRequest_Outline interface {
+	isSurveyOutlineRequest_Outline()
+}
+
+type SurveyOutlineRequest_Rectangle struct {
+	Rectangle *Rectangle `protobuf:"bytes,1,opt,name=rectangle,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_Ellipse struct {
+	Ellipse *Ellipse `protobuf:"bytes,2,opt,name=ellipse,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_Polygon struct {
+	Polygon *Polygon `protobuf:"bytes,3,opt,name=polygon,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_Circle struct {
+	Circle *Circle `protobuf:"bytes,4,opt,name=circle,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_Smooth struct {
+	Smooth *Smooth `protobuf:"bytes,5,opt,name=smooth,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_TwoPegs struct {
+	TwoPegs *TwoPegs `protobuf:"bytes,6,opt,name=two_pegs,json=twoPegs,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_StringLine struct {
+	StringLine *StringLine `protobuf:"bytes,7,opt,name=string_line,json=stringLine,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_RunningTies struct {
+	RunningTies *RunningTies `protobuf:"bytes,8,opt,name=running_ties,json=runningTies,proto3,oneof"`
+}
+
+type SurveyOutlineRequest_Notes struct {
+	Notes *SurveyNotes `protobuf:"bytes,9,opt,name=notes,proto3,oneof"`
+}
+
+func (*SurveyOutlineRequest_Rectangle) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_Ellipse) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_Polygon) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_Circle) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_Smooth) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_TwoPegs) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_StringLine) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_RunningTies) isSurveyOutlineRequest_Outline() {}
+
+func (*SurveyOutlineRequest_Notes) isSurveyOutlineRequest_Outline() {}
+
+type SurveyOutlineResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// The outline as straight sides, to draw it or to send it as a polygon. Many short ones stand for a curve.
+	Points     []*Point `protobuf:"bytes,1,rep,name=points,proto3" json:"points,omitempty"`
+	AreaM2     float64  `protobuf:"fixed64,2,opt,name=area_m2,json=areaM2,proto3" json:"area_m2,omitempty"`
+	PerimeterM float64  `protobuf:"fixed64,3,opt,name=perimeter_m,json=perimeterM,proto3" json:"perimeter_m,omitempty"`
+	// Of the smallest rectangle around it.
+	LengthM float64 `protobuf:"fixed64,4,opt,name=length_m,json=lengthM,proto3" json:"length_m,omitempty"`
+	WidthM  float64 `protobuf:"fixed64,5,opt,name=width_m,json=widthM,proto3" json:"width_m,omitempty"`
+	// With banks that bend through the offsets (Simpson's rule), where they are evenly spaced and odd in number.
+	AreaBySimpsonM2 *float64       `protobuf:"fixed64,6,opt,name=area_by_simpson_m2,json=areaBySimpsonM2,proto3,oneof" json:"area_by_simpson_m2,omitempty"`
+	Findings        []*Finding     `protobuf:"bytes,7,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings        []*WorkingStep `protobuf:"bytes,8,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance      *Provenance    `protobuf:"bytes,9,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields   protoimpl.UnknownFields
+	sizeCache       protoimpl.SizeCache
+}
+
+func (x *SurveyOutlineResponse) Reset() {
+	*x = SurveyOutlineResponse{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *SurveyOutlineResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*SurveyOutlineResponse) ProtoMessage() {}
+
+func (x *SurveyOutlineResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use SurveyOutlineResponse.ProtoReflect.Descriptor instead.
+func (*SurveyOutlineResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *SurveyOutlineResponse) GetPoints() []*Point {
+	if x != nil {
+		return x.Points
+	}
+	return nil
+}
+
+func (x *SurveyOutlineResponse) GetAreaM2() float64 {
+	if x != nil {
+		return x.AreaM2
+	}
+	return 0
+}
+
+func (x *SurveyOutlineResponse) GetPerimeterM() float64 {
+	if x != nil {
+		return x.PerimeterM
+	}
+	return 0
+}
+
+func (x *SurveyOutlineResponse) GetLengthM() float64 {
+	if x != nil {
+		return x.LengthM
+	}
+	return 0
+}
+
+func (x *SurveyOutlineResponse) GetWidthM() float64 {
+	if x != nil {
+		return x.WidthM
+	}
+	return 0
+}
+
+func (x *SurveyOutlineResponse) GetAreaBySimpsonM2() float64 {
+	if x != nil && x.AreaBySimpsonM2 != nil {
+		return *x.AreaBySimpsonM2
+	}
+	return 0
+}
+
+func (x *SurveyOutlineResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *SurveyOutlineResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *SurveyOutlineResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+type CalculateLevelsRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Pond  *Pond                  `protobuf:"bytes,1,opt,name=pond,proto3" json:"pond,omitempty"`
+	// How far the level of every bay has fallen, for each line of the table. Left out, the depth in twenty equal steps.
+	FallenM []float64 `protobuf:"fixed64,2,rep,packed,name=fallen_m,json=fallenM,proto3" json:"fallen_m,omitempty"`
+	// Water gone, to be told the drop.
+	LostL []float64 `protobuf:"fixed64,3,rep,packed,name=lost_l,json=lostL,proto3" json:"lost_l,omitempty"`
+	// Depths to be told the water below, such as that of the winter refuge.
+	RefugeM []float64 `protobuf:"fixed64,4,rep,packed,name=refuge_m,json=refugeM,proto3" json:"refuge_m,omitempty"`
+	// From the water up to the rim, to be told what the pond takes before it runs over.
+	FreeboardM    *float64 `protobuf:"fixed64,5,opt,name=freeboard_m,json=freeboardM,proto3,oneof" json:"freeboard_m,omitempty"`
+	Workings      bool     `protobuf:"varint,6,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsRequest) Reset() {
+	*x = CalculateLevelsRequest{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[6]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsRequest) ProtoMessage() {}
+
+func (x *CalculateLevelsRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[6]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsRequest.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{6}
+}
+
+func (x *CalculateLevelsRequest) GetPond() *Pond {
+	if x != nil {
+		return x.Pond
+	}
+	return nil
+}
+
+func (x *CalculateLevelsRequest) GetFallenM() []float64 {
+	if x != nil {
+		return x.FallenM
+	}
+	return nil
+}
+
+func (x *CalculateLevelsRequest) GetLostL() []float64 {
+	if x != nil {
+		return x.LostL
+	}
+	return nil
+}
+
+func (x *CalculateLevelsRequest) GetRefugeM() []float64 {
+	if x != nil {
+		return x.RefugeM
+	}
+	return nil
+}
+
+func (x *CalculateLevelsRequest) GetFreeboardM() float64 {
+	if x != nil && x.FreeboardM != nil {
+		return *x.FreeboardM
+	}
+	return 0
+}
+
+func (x *CalculateLevelsRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+// What stands in the water is not taken off: it is not known at which level it stands.
+type CalculateLevelsResponse struct {
+	state   protoimpl.MessageState            `protogen:"open.v1"`
+	Levels  []*CalculateLevelsResponse_Level  `protobuf:"bytes,1,rep,name=levels,proto3" json:"levels,omitempty"`
+	Drops   []*CalculateLevelsResponse_Drop   `protobuf:"bytes,2,rep,name=drops,proto3" json:"drops,omitempty"`
+	Refuges []*CalculateLevelsResponse_Refuge `protobuf:"bytes,3,rep,name=refuges,proto3" json:"refuges,omitempty"`
+	// One for each bay where a saddle joins them.
+	Draws []*CalculateLevelsResponse_Draw `protobuf:"bytes,4,rep,name=draws,proto3" json:"draws,omitempty"`
+	TopUp *CalculateLevelsResponse_TopUp  `protobuf:"bytes,5,opt,name=top_up,json=topUp,proto3" json:"top_up,omitempty"`
+	// Between the level and the rim.
+	SpareL     *float64 `protobuf:"fixed64,6,opt,name=spare_l,json=spareL,proto3,oneof" json:"spare_l,omitempty"`
+	VolumeL    float64  `protobuf:"fixed64,7,opt,name=volume_l,json=volumeL,proto3" json:"volume_l,omitempty"`
+	MeanDepthM float64  `protobuf:"fixed64,8,opt,name=mean_depth_m,json=meanDepthM,proto3" json:"mean_depth_m,omitempty"`
+	// Largest numerical error of the curve, of the volume.
+	VolumeErrorPercent float64        `protobuf:"fixed64,9,opt,name=volume_error_percent,json=volumeErrorPercent,proto3" json:"volume_error_percent,omitempty"`
+	Findings           []*Finding     `protobuf:"bytes,10,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings           []*WorkingStep `protobuf:"bytes,11,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance         *Provenance    `protobuf:"bytes,12,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsResponse) Reset() {
+	*x = CalculateLevelsResponse{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[7]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsResponse) ProtoMessage() {}
+
+func (x *CalculateLevelsResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[7]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsResponse.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{7}
+}
+
+func (x *CalculateLevelsResponse) GetLevels() []*CalculateLevelsResponse_Level {
+	if x != nil {
+		return x.Levels
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetDrops() []*CalculateLevelsResponse_Drop {
+	if x != nil {
+		return x.Drops
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetRefuges() []*CalculateLevelsResponse_Refuge {
+	if x != nil {
+		return x.Refuges
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetDraws() []*CalculateLevelsResponse_Draw {
+	if x != nil {
+		return x.Draws
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetTopUp() *CalculateLevelsResponse_TopUp {
+	if x != nil {
+		return x.TopUp
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetSpareL() float64 {
+	if x != nil && x.SpareL != nil {
+		return *x.SpareL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse) GetVolumeL() float64 {
+	if x != nil {
+		return x.VolumeL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse) GetMeanDepthM() float64 {
+	if x != nil {
+		return x.MeanDepthM
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse) GetVolumeErrorPercent() float64 {
+	if x != nil {
+		return x.VolumeErrorPercent
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *CalculateLevelsResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+type EstimateVolumeRequest struct {
+	state    protoimpl.MessageState `protogen:"open.v1"`
+	Meter    *MeterReading          `protobuf:"bytes,1,opt,name=meter,proto3" json:"meter,omitempty"`
+	FillTime *FillTime              `protobuf:"bytes,2,opt,name=fill_time,json=fillTime,proto3" json:"fill_time,omitempty"`
+	Salt     *SaltTest              `protobuf:"bytes,3,opt,name=salt,proto3" json:"salt,omitempty"`
+	// The pond as drawn, to hold the others against.
+	Drawn *Pond `protobuf:"bytes,4,opt,name=drawn,proto3" json:"drawn,omitempty"`
+	// How far the drawn volume may be off. Left out, 10.
+	DrawnUncertaintyPercent *float64 `protobuf:"fixed64,5,opt,name=drawn_uncertainty_percent,json=drawnUncertaintyPercent,proto3,oneof" json:"drawn_uncertainty_percent,omitempty"`
+	Workings                bool     `protobuf:"varint,6,opt,name=workings,proto3" json:"workings,omitempty"`
+	unknownFields           protoimpl.UnknownFields
+	sizeCache               protoimpl.SizeCache
+}
+
+func (x *EstimateVolumeRequest) Reset() {
+	*x = EstimateVolumeRequest{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[8]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EstimateVolumeRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EstimateVolumeRequest) ProtoMessage() {}
+
+func (x *EstimateVolumeRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[8]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EstimateVolumeRequest.ProtoReflect.Descriptor instead.
+func (*EstimateVolumeRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{8}
+}
+
+func (x *EstimateVolumeRequest) GetMeter() *MeterReading {
+	if x != nil {
+		return x.Meter
+	}
+	return nil
+}
+
+func (x *EstimateVolumeRequest) GetFillTime() *FillTime {
+	if x != nil {
+		return x.FillTime
+	}
+	return nil
+}
+
+func (x *EstimateVolumeRequest) GetSalt() *SaltTest {
+	if x != nil {
+		return x.Salt
+	}
+	return nil
+}
+
+func (x *EstimateVolumeRequest) GetDrawn() *Pond {
+	if x != nil {
+		return x.Drawn
+	}
+	return nil
+}
+
+func (x *EstimateVolumeRequest) GetDrawnUncertaintyPercent() float64 {
+	if x != nil && x.DrawnUncertaintyPercent != nil {
+		return *x.DrawnUncertaintyPercent
+	}
+	return 0
+}
+
+func (x *EstimateVolumeRequest) GetWorkings() bool {
+	if x != nil {
+		return x.Workings
+	}
+	return false
+}
+
+// A water meter before and after the pond was filled. Nothing else may have drawn on it.
+type MeterReading struct {
+	state    protoimpl.MessageState `protogen:"open.v1"`
+	BeforeM3 float64                `protobuf:"fixed64,1,opt,name=before_m3,json=beforeM3,proto3" json:"before_m3,omitempty"`
+	AfterM3  float64                `protobuf:"fixed64,2,opt,name=after_m3,json=afterM3,proto3" json:"after_m3,omitempty"`
+	// Left out, 5.
+	UncertaintyPercent *float64 `protobuf:"fixed64,3,opt,name=uncertainty_percent,json=uncertaintyPercent,proto3,oneof" json:"uncertainty_percent,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *MeterReading) Reset() {
+	*x = MeterReading{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *MeterReading) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*MeterReading) ProtoMessage() {}
+
+func (x *MeterReading) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use MeterReading.ProtoReflect.Descriptor instead.
+func (*MeterReading) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *MeterReading) GetBeforeM3() float64 {
+	if x != nil {
+		return x.BeforeM3
+	}
+	return 0
+}
+
+func (x *MeterReading) GetAfterM3() float64 {
+	if x != nil {
+		return x.AfterM3
+	}
+	return 0
+}
+
+func (x *MeterReading) GetUncertaintyPercent() float64 {
+	if x != nil && x.UncertaintyPercent != nil {
+		return *x.UncertaintyPercent
+	}
+	return 0
+}
+
+// A steady flow, timed with a bucket, and how long it took to fill the pond.
+type FillTime struct {
+	state       protoimpl.MessageState `protogen:"open.v1"`
+	FlowLPerMin float64                `protobuf:"fixed64,1,opt,name=flow_l_per_min,json=flowLPerMin,proto3" json:"flow_l_per_min,omitempty"`
+	TimeMin     float64                `protobuf:"fixed64,2,opt,name=time_min,json=timeMin,proto3" json:"time_min,omitempty"`
+	// Of the flow. Left out, 10.
+	UncertaintyPercent *float64 `protobuf:"fixed64,3,opt,name=uncertainty_percent,json=uncertaintyPercent,proto3,oneof" json:"uncertainty_percent,omitempty"`
+	unknownFields      protoimpl.UnknownFields
+	sizeCache          protoimpl.SizeCache
+}
+
+func (x *FillTime) Reset() {
+	*x = FillTime{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[10]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *FillTime) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*FillTime) ProtoMessage() {}
+
+func (x *FillTime) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[10]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use FillTime.ProtoReflect.Descriptor instead.
+func (*FillTime) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{10}
+}
+
+func (x *FillTime) GetFlowLPerMin() float64 {
+	if x != nil {
+		return x.FlowLPerMin
+	}
+	return 0
+}
+
+func (x *FillTime) GetTimeMin() float64 {
+	if x != nil {
+		return x.TimeMin
+	}
+	return 0
+}
+
+func (x *FillTime) GetUncertaintyPercent() float64 {
+	if x != nil && x.UncertaintyPercent != nil {
+		return *x.UncertaintyPercent
+	}
+	return 0
+}
+
+// Salt added to the pond and what a meter says of the water before and after, when it has spread.
+type SaltTest struct {
+	state  protoimpl.MessageState `protogen:"open.v1"`
+	MassKg float64                `protobuf:"fixed64,1,opt,name=mass_kg,json=massKg,proto3" json:"mass_kg,omitempty"`
+	// Share of sodium chloride. Left out, 100.
+	PurityPercent *float64 `protobuf:"fixed64,2,opt,name=purity_percent,json=purityPercent,proto3,oneof" json:"purity_percent,omitempty"`
+	BeforeGPerL   float64  `protobuf:"fixed64,3,opt,name=before_g_per_l,json=beforeGPerL,proto3" json:"before_g_per_l,omitempty"`
+	AfterGPerL    float64  `protobuf:"fixed64,4,opt,name=after_g_per_l,json=afterGPerL,proto3" json:"after_g_per_l,omitempty"`
+	// Of the scale. Left out, 1.
+	MassUncertaintyPercent *float64 `protobuf:"fixed64,5,opt,name=mass_uncertainty_percent,json=massUncertaintyPercent,proto3,oneof" json:"mass_uncertainty_percent,omitempty"`
+	// Of each reading. Left out, 0.05.
+	ReadingUncertaintyGPerL *float64 `protobuf:"fixed64,6,opt,name=reading_uncertainty_g_per_l,json=readingUncertaintyGPerL,proto3,oneof" json:"reading_uncertainty_g_per_l,omitempty"`
+	unknownFields           protoimpl.UnknownFields
+	sizeCache               protoimpl.SizeCache
+}
+
+func (x *SaltTest) Reset() {
+	*x = SaltTest{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[11]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *SaltTest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*SaltTest) ProtoMessage() {}
+
+func (x *SaltTest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[11]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use SaltTest.ProtoReflect.Descriptor instead.
+func (*SaltTest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{11}
+}
+
+func (x *SaltTest) GetMassKg() float64 {
+	if x != nil {
+		return x.MassKg
+	}
+	return 0
+}
+
+func (x *SaltTest) GetPurityPercent() float64 {
+	if x != nil && x.PurityPercent != nil {
+		return *x.PurityPercent
+	}
+	return 0
+}
+
+func (x *SaltTest) GetBeforeGPerL() float64 {
+	if x != nil {
+		return x.BeforeGPerL
+	}
+	return 0
+}
+
+func (x *SaltTest) GetAfterGPerL() float64 {
+	if x != nil {
+		return x.AfterGPerL
+	}
+	return 0
+}
+
+func (x *SaltTest) GetMassUncertaintyPercent() float64 {
+	if x != nil && x.MassUncertaintyPercent != nil {
+		return *x.MassUncertaintyPercent
+	}
+	return 0
+}
+
+func (x *SaltTest) GetReadingUncertaintyGPerL() float64 {
+	if x != nil && x.ReadingUncertaintyGPerL != nil {
+		return *x.ReadingUncertaintyGPerL
+	}
+	return 0
+}
+
+type EstimateVolumeResponse struct {
+	state     protoimpl.MessageState             `protogen:"open.v1"`
+	Estimates []*EstimateVolumeResponse_Estimate `protobuf:"bytes,1,rep,name=estimates,proto3" json:"estimates,omitempty"`
+	// Unset without a drawing.
+	DrawnL        *Band          `protobuf:"bytes,2,opt,name=drawn_l,json=drawnL,proto3" json:"drawn_l,omitempty"`
+	Findings      []*Finding     `protobuf:"bytes,3,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings      []*WorkingStep `protobuf:"bytes,4,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance    *Provenance    `protobuf:"bytes,5,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *EstimateVolumeResponse) Reset() {
+	*x = EstimateVolumeResponse{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[12]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EstimateVolumeResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EstimateVolumeResponse) ProtoMessage() {}
+
+func (x *EstimateVolumeResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[12]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EstimateVolumeResponse.ProtoReflect.Descriptor instead.
+func (*EstimateVolumeResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{12}
+}
+
+func (x *EstimateVolumeResponse) GetEstimates() []*EstimateVolumeResponse_Estimate {
+	if x != nil {
+		return x.Estimates
+	}
+	return nil
+}
+
+func (x *EstimateVolumeResponse) GetDrawnL() *Band {
+	if x != nil {
+		return x.DrawnL
+	}
+	return nil
+}
+
+func (x *EstimateVolumeResponse) GetFindings() []*Finding {
+	if x != nil {
+		return x.Findings
+	}
+	return nil
+}
+
+func (x *EstimateVolumeResponse) GetWorkings() []*WorkingStep {
+	if x != nil {
+		return x.Workings
+	}
+	return nil
+}
+
+func (x *EstimateVolumeResponse) GetProvenance() *Provenance {
+	if x != nil {
+		return x.Provenance
+	}
+	return nil
+}
+
+type CalculateLevelsResponse_Level struct {
+	state   protoimpl.MessageState `protogen:"open.v1"`
+	FallenM float64                `protobuf:"fixed64,1,opt,name=fallen_m,json=fallenM,proto3" json:"fallen_m,omitempty"`
+	// Level with a shelf, the water over it counts.
+	AreaM2 float64 `protobuf:"fixed64,2,opt,name=area_m2,json=areaM2,proto3" json:"area_m2,omitempty"`
+	// What is left.
+	VolumeL      float64 `protobuf:"fixed64,3,opt,name=volume_l,json=volumeL,proto3" json:"volume_l,omitempty"`
+	SharePercent float64 `protobuf:"fixed64,4,opt,name=share_percent,json=sharePercent,proto3" json:"share_percent,omitempty"`
+	// What has gone.
+	LostL         float64 `protobuf:"fixed64,5,opt,name=lost_l,json=lostL,proto3" json:"lost_l,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsResponse_Level) Reset() {
+	*x = CalculateLevelsResponse_Level{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[13]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsResponse_Level) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsResponse_Level) ProtoMessage() {}
+
+func (x *CalculateLevelsResponse_Level) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[13]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsResponse_Level.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsResponse_Level) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{7, 0}
+}
+
+func (x *CalculateLevelsResponse_Level) GetFallenM() float64 {
+	if x != nil {
+		return x.FallenM
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Level) GetAreaM2() float64 {
+	if x != nil {
+		return x.AreaM2
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Level) GetVolumeL() float64 {
+	if x != nil {
+		return x.VolumeL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Level) GetSharePercent() float64 {
+	if x != nil {
+		return x.SharePercent
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Level) GetLostL() float64 {
+	if x != nil {
+		return x.LostL
+	}
+	return 0
+}
+
+type CalculateLevelsResponse_Drop struct {
+	state   protoimpl.MessageState `protogen:"open.v1"`
+	LostL   float64                `protobuf:"fixed64,1,opt,name=lost_l,json=lostL,proto3" json:"lost_l,omitempty"`
+	FallenM float64                `protobuf:"fixed64,2,opt,name=fallen_m,json=fallenM,proto3" json:"fallen_m,omitempty"`
+	// There is no more than that in the pond, or less.
+	Empties       bool `protobuf:"varint,3,opt,name=empties,proto3" json:"empties,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsResponse_Drop) Reset() {
+	*x = CalculateLevelsResponse_Drop{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[14]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsResponse_Drop) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsResponse_Drop) ProtoMessage() {}
+
+func (x *CalculateLevelsResponse_Drop) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[14]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsResponse_Drop.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsResponse_Drop) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{7, 1}
+}
+
+func (x *CalculateLevelsResponse_Drop) GetLostL() float64 {
+	if x != nil {
+		return x.LostL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Drop) GetFallenM() float64 {
+	if x != nil {
+		return x.FallenM
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Drop) GetEmpties() bool {
+	if x != nil {
+		return x.Empties
+	}
+	return false
+}
+
+type CalculateLevelsResponse_Refuge struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	BelowM        float64                `protobuf:"fixed64,1,opt,name=below_m,json=belowM,proto3" json:"below_m,omitempty"`
+	VolumeL       float64                `protobuf:"fixed64,2,opt,name=volume_l,json=volumeL,proto3" json:"volume_l,omitempty"`
+	SharePercent  float64                `protobuf:"fixed64,3,opt,name=share_percent,json=sharePercent,proto3" json:"share_percent,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsResponse_Refuge) Reset() {
+	*x = CalculateLevelsResponse_Refuge{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[15]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsResponse_Refuge) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsResponse_Refuge) ProtoMessage() {}
+
+func (x *CalculateLevelsResponse_Refuge) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[15]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsResponse_Refuge.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsResponse_Refuge) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{7, 2}
+}
+
+func (x *CalculateLevelsResponse_Refuge) GetBelowM() float64 {
+	if x != nil {
+		return x.BelowM
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Refuge) GetVolumeL() float64 {
+	if x != nil {
+		return x.VolumeL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Refuge) GetSharePercent() float64 {
+	if x != nil {
+		return x.SharePercent
+	}
+	return 0
+}
+
+// What a pump in one bay, or a leak at its floor, takes of a joined pond.
+type CalculateLevelsResponse_Draw struct {
+	state  protoimpl.MessageState `protogen:"open.v1"`
+	Bay    string                 `protobuf:"bytes,1,opt,name=bay,proto3" json:"bay,omitempty"`
+	DrawnL float64                `protobuf:"fixed64,2,opt,name=drawn_l,json=drawnL,proto3" json:"drawn_l,omitempty"`
+	// In the other bays, below the saddle.
+	LeftL         float64 `protobuf:"fixed64,3,opt,name=left_l,json=leftL,proto3" json:"left_l,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsResponse_Draw) Reset() {
+	*x = CalculateLevelsResponse_Draw{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[16]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsResponse_Draw) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsResponse_Draw) ProtoMessage() {}
+
+func (x *CalculateLevelsResponse_Draw) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[16]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsResponse_Draw.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsResponse_Draw) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{7, 3}
+}
+
+func (x *CalculateLevelsResponse_Draw) GetBay() string {
+	if x != nil {
+		return x.Bay
+	}
+	return ""
+}
+
+func (x *CalculateLevelsResponse_Draw) GetDrawnL() float64 {
+	if x != nil {
+		return x.DrawnL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_Draw) GetLeftL() float64 {
+	if x != nil {
+		return x.LeftL
+	}
+	return 0
+}
+
+// Usual fall of the level before it is topped up: common practice.
+type CalculateLevelsResponse_TopUp struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	SoonMm        float64                `protobuf:"fixed64,1,opt,name=soon_mm,json=soonMm,proto3" json:"soon_mm,omitempty"`
+	LateMm        float64                `protobuf:"fixed64,2,opt,name=late_mm,json=lateMm,proto3" json:"late_mm,omitempty"`
+	SoonL         float64                `protobuf:"fixed64,3,opt,name=soon_l,json=soonL,proto3" json:"soon_l,omitempty"`
+	LateL         float64                `protobuf:"fixed64,4,opt,name=late_l,json=lateL,proto3" json:"late_l,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CalculateLevelsResponse_TopUp) Reset() {
+	*x = CalculateLevelsResponse_TopUp{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[17]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CalculateLevelsResponse_TopUp) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CalculateLevelsResponse_TopUp) ProtoMessage() {}
+
+func (x *CalculateLevelsResponse_TopUp) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[17]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CalculateLevelsResponse_TopUp.ProtoReflect.Descriptor instead.
+func (*CalculateLevelsResponse_TopUp) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{7, 4}
+}
+
+func (x *CalculateLevelsResponse_TopUp) GetSoonMm() float64 {
+	if x != nil {
+		return x.SoonMm
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_TopUp) GetLateMm() float64 {
+	if x != nil {
+		return x.LateMm
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_TopUp) GetSoonL() float64 {
+	if x != nil {
+		return x.SoonL
+	}
+	return 0
+}
+
+func (x *CalculateLevelsResponse_TopUp) GetLateL() float64 {
+	if x != nil {
+		return x.LateL
+	}
+	return 0
+}
+
+type EstimateVolumeResponse_Estimate struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// "by the water meter".
+	How     string `protobuf:"bytes,1,opt,name=how,proto3" json:"how,omitempty"`
+	VolumeL *Band  `protobuf:"bytes,2,opt,name=volume_l,json=volumeL,proto3" json:"volume_l,omitempty"`
+	// How much more the drawing says; less where negative. Unset without a drawing.
+	DrawnOverPercent *float64 `protobuf:"fixed64,3,opt,name=drawn_over_percent,json=drawnOverPercent,proto3,oneof" json:"drawn_over_percent,omitempty"`
+	unknownFields    protoimpl.UnknownFields
+	sizeCache        protoimpl.SizeCache
+}
+
+func (x *EstimateVolumeResponse_Estimate) Reset() {
+	*x = EstimateVolumeResponse_Estimate{}
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[18]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *EstimateVolumeResponse_Estimate) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*EstimateVolumeResponse_Estimate) ProtoMessage() {}
+
+func (x *EstimateVolumeResponse_Estimate) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_volume_service_proto_msgTypes[18]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use EstimateVolumeResponse_Estimate.ProtoReflect.Descriptor instead.
+func (*EstimateVolumeResponse_Estimate) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_volume_service_proto_rawDescGZIP(), []int{12, 0}
+}
+
+func (x *EstimateVolumeResponse_Estimate) GetHow() string {
+	if x != nil {
+		return x.How
+	}
+	return ""
+}
+
+func (x *EstimateVolumeResponse_Estimate) GetVolumeL() *Band {
+	if x != nil {
+		return x.VolumeL
+	}
+	return nil
+}
+
+func (x *EstimateVolumeResponse_Estimate) GetDrawnOverPercent() float64 {
+	if x != nil && x.DrawnOverPercent != nil {
+		return *x.DrawnOverPercent
+	}
+	return 0
+}
+
 var File_pondwright_v1_volume_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_volume_service_proto_rawDesc = "" +
 	"\n" +
-	"\"pondwright/v1/volume_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x18pondwright/v1/pond.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"e\n" +
+	"\"pondwright/v1/volume_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x18pondwright/v1/band.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x18pondwright/v1/pond.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1apondwright/v1/survey.proto\x1a\x1bpondwright/v1/working.proto\"e\n" +
 	"\x16CalculateVolumeRequest\x12/\n" +
 	"\x04pond\x18\x01 \x01(\v2\x13.pondwright.v1.PondB\x06\xbaH\x03\xc8\x01\x01R\x04pond\x12\x1a\n" +
 	"\bworkings\x18\x02 \x01(\bR\bworkings\"\xf9\x01\n" +
@@ -361,7 +1695,7 @@ const file_pondwright_v1_volume_service_proto_rawDesc = "" +
 	"\bworkings\x18\x03 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
 	"\n" +
 	"provenance\x18\x04 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
-	"provenance\"\xbc\x01\n" +
+	"provenance\"\xff\x01\n" +
 	"\fPondMeasures\x12\x19\n" +
 	"\bvolume_l\x18\x01 \x01(\x01R\avolumeL\x12\x1d\n" +
 	"\n" +
@@ -370,7 +1704,11 @@ const file_pondwright_v1_volume_service_proto_rawDesc = "" +
 	"meanDepthM\x12 \n" +
 	"\fbox_volume_l\x18\x04 \x01(\x01R\n" +
 	"boxVolumeL\x12.\n" +
-	"\x04bays\x18\x05 \x03(\v2\x1a.pondwright.v1.BayMeasuresR\x04bays\"\xd0\x02\n" +
+	"\x04bays\x18\x05 \x03(\v2\x1a.pondwright.v1.BayMeasuresR\x04bays\x12\x1f\n" +
+	"\vdisplaced_l\x18\x06 \x01(\x01R\n" +
+	"displacedL\x12 \n" +
+	"\fnet_volume_l\x18\a \x01(\x01R\n" +
+	"netVolumeL\"\xed\x02\n" +
 	"\vBayMeasures\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x19\n" +
 	"\bvolume_l\x18\x02 \x01(\x01R\avolumeL\x12\x1d\n" +
@@ -386,9 +1724,140 @@ const file_pondwright_v1_volume_service_proto_rawDesc = "" +
 	"\adepth_m\x18\t \x01(\x01R\x06depthM\x12\x16\n" +
 	"\x06method\x18\n" +
 	" \x01(\tR\x06method\x120\n" +
-	"\x14volume_error_percent\x18\v \x01(\x01R\x12volumeErrorPercent2v\n" +
+	"\x14volume_error_percent\x18\v \x01(\x01R\x12volumeErrorPercent\x12\x1b\n" +
+	"\twetted_m2\x18\f \x01(\x01R\bwettedM2\"\xb0\x04\n" +
+	"\x14SurveyOutlineRequest\x128\n" +
+	"\trectangle\x18\x01 \x01(\v2\x18.pondwright.v1.RectangleH\x00R\trectangle\x122\n" +
+	"\aellipse\x18\x02 \x01(\v2\x16.pondwright.v1.EllipseH\x00R\aellipse\x122\n" +
+	"\apolygon\x18\x03 \x01(\v2\x16.pondwright.v1.PolygonH\x00R\apolygon\x12/\n" +
+	"\x06circle\x18\x04 \x01(\v2\x15.pondwright.v1.CircleH\x00R\x06circle\x12/\n" +
+	"\x06smooth\x18\x05 \x01(\v2\x15.pondwright.v1.SmoothH\x00R\x06smooth\x123\n" +
+	"\btwo_pegs\x18\x06 \x01(\v2\x16.pondwright.v1.TwoPegsH\x00R\atwoPegs\x12<\n" +
+	"\vstring_line\x18\a \x01(\v2\x19.pondwright.v1.StringLineH\x00R\n" +
+	"stringLine\x12?\n" +
+	"\frunning_ties\x18\b \x01(\v2\x1a.pondwright.v1.RunningTiesH\x00R\vrunningTies\x122\n" +
+	"\x05notes\x18\t \x01(\v2\x1a.pondwright.v1.SurveyNotesH\x00R\x05notes\x12\x1a\n" +
+	"\bworkings\x18\n" +
+	" \x01(\bR\bworkingsB\x10\n" +
+	"\aoutline\x12\x05\xbaH\x02\b\x01\"\xa3\x03\n" +
+	"\x15SurveyOutlineResponse\x12,\n" +
+	"\x06points\x18\x01 \x03(\v2\x14.pondwright.v1.PointR\x06points\x12\x17\n" +
+	"\aarea_m2\x18\x02 \x01(\x01R\x06areaM2\x12\x1f\n" +
+	"\vperimeter_m\x18\x03 \x01(\x01R\n" +
+	"perimeterM\x12\x19\n" +
+	"\blength_m\x18\x04 \x01(\x01R\alengthM\x12\x17\n" +
+	"\awidth_m\x18\x05 \x01(\x01R\x06widthM\x120\n" +
+	"\x12area_by_simpson_m2\x18\x06 \x01(\x01H\x00R\x0fareaBySimpsonM2\x88\x01\x01\x122\n" +
+	"\bfindings\x18\a \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\b \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\t \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenanceB\x15\n" +
+	"\x13_area_by_simpson_m2\"\xe3\x02\n" +
+	"\x16CalculateLevelsRequest\x12/\n" +
+	"\x04pond\x18\x01 \x01(\v2\x13.pondwright.v1.PondB\x06\xbaH\x03\xc8\x01\x01R\x04pond\x12:\n" +
+	"\bfallen_m\x18\x02 \x03(\x01B\x1f\xbaH\x1c\x92\x01\x19\x10\xc8\x01\"\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\afallenM\x126\n" +
+	"\x06lost_l\x18\x03 \x03(\x01B\x1f\xbaH\x1c\x92\x01\x19\x10\xc8\x01\"\x14\x12\x12\x19\x00\x00\x00\x00e\xcd\xcdA)\x00\x00\x00\x00\x00\x00\x00\x00R\x05lostL\x129\n" +
+	"\brefuge_m\x18\x04 \x03(\x01B\x1e\xbaH\x1b\x92\x01\x18\x102\"\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\arefugeM\x12=\n" +
+	"\vfreeboard_m\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00\x00@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\n" +
+	"freeboardM\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\x06 \x01(\bR\bworkingsB\x0e\n" +
+	"\f_freeboard_m\"\xb2\t\n" +
+	"\x17CalculateLevelsResponse\x12D\n" +
+	"\x06levels\x18\x01 \x03(\v2,.pondwright.v1.CalculateLevelsResponse.LevelR\x06levels\x12A\n" +
+	"\x05drops\x18\x02 \x03(\v2+.pondwright.v1.CalculateLevelsResponse.DropR\x05drops\x12G\n" +
+	"\arefuges\x18\x03 \x03(\v2-.pondwright.v1.CalculateLevelsResponse.RefugeR\arefuges\x12A\n" +
+	"\x05draws\x18\x04 \x03(\v2+.pondwright.v1.CalculateLevelsResponse.DrawR\x05draws\x12C\n" +
+	"\x06top_up\x18\x05 \x01(\v2,.pondwright.v1.CalculateLevelsResponse.TopUpR\x05topUp\x12\x1c\n" +
+	"\aspare_l\x18\x06 \x01(\x01H\x00R\x06spareL\x88\x01\x01\x12\x19\n" +
+	"\bvolume_l\x18\a \x01(\x01R\avolumeL\x12 \n" +
+	"\fmean_depth_m\x18\b \x01(\x01R\n" +
+	"meanDepthM\x120\n" +
+	"\x14volume_error_percent\x18\t \x01(\x01R\x12volumeErrorPercent\x122\n" +
+	"\bfindings\x18\n" +
+	" \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\v \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\f \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\x1a\x92\x01\n" +
+	"\x05Level\x12\x19\n" +
+	"\bfallen_m\x18\x01 \x01(\x01R\afallenM\x12\x17\n" +
+	"\aarea_m2\x18\x02 \x01(\x01R\x06areaM2\x12\x19\n" +
+	"\bvolume_l\x18\x03 \x01(\x01R\avolumeL\x12#\n" +
+	"\rshare_percent\x18\x04 \x01(\x01R\fsharePercent\x12\x15\n" +
+	"\x06lost_l\x18\x05 \x01(\x01R\x05lostL\x1aR\n" +
+	"\x04Drop\x12\x15\n" +
+	"\x06lost_l\x18\x01 \x01(\x01R\x05lostL\x12\x19\n" +
+	"\bfallen_m\x18\x02 \x01(\x01R\afallenM\x12\x18\n" +
+	"\aempties\x18\x03 \x01(\bR\aempties\x1aa\n" +
+	"\x06Refuge\x12\x17\n" +
+	"\abelow_m\x18\x01 \x01(\x01R\x06belowM\x12\x19\n" +
+	"\bvolume_l\x18\x02 \x01(\x01R\avolumeL\x12#\n" +
+	"\rshare_percent\x18\x03 \x01(\x01R\fsharePercent\x1aH\n" +
+	"\x04Draw\x12\x10\n" +
+	"\x03bay\x18\x01 \x01(\tR\x03bay\x12\x17\n" +
+	"\adrawn_l\x18\x02 \x01(\x01R\x06drawnL\x12\x15\n" +
+	"\x06left_l\x18\x03 \x01(\x01R\x05leftL\x1ag\n" +
+	"\x05TopUp\x12\x17\n" +
+	"\asoon_mm\x18\x01 \x01(\x01R\x06soonMm\x12\x17\n" +
+	"\alate_mm\x18\x02 \x01(\x01R\x06lateMm\x12\x15\n" +
+	"\x06soon_l\x18\x03 \x01(\x01R\x05soonL\x12\x15\n" +
+	"\x06late_l\x18\x04 \x01(\x01R\x05lateLB\n" +
+	"\n" +
+	"\b_spare_l\"\xf1\x03\n" +
+	"\x15EstimateVolumeRequest\x121\n" +
+	"\x05meter\x18\x01 \x01(\v2\x1b.pondwright.v1.MeterReadingR\x05meter\x124\n" +
+	"\tfill_time\x18\x02 \x01(\v2\x17.pondwright.v1.FillTimeR\bfillTime\x12+\n" +
+	"\x04salt\x18\x03 \x01(\v2\x17.pondwright.v1.SaltTestR\x04salt\x12)\n" +
+	"\x05drawn\x18\x04 \x01(\v2\x13.pondwright.v1.PondR\x05drawn\x12X\n" +
+	"\x19drawn_uncertainty_percent\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x17drawnUncertaintyPercent\x88\x01\x01\x12\x1a\n" +
+	"\bworkings\x18\x06 \x01(\bR\bworkings:\x82\x01\xbaH\x7f\x1a}\n" +
+	"\festimate.way\x123give a meter reading, a filling time or a salt test\x1a8has(this.meter) || has(this.fill_time) || has(this.salt)B\x1c\n" +
+	"\x1a_drawn_uncertainty_percent\"\xdf\x01\n" +
+	"\fMeterReading\x124\n" +
+	"\tbefore_m3\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00e\xcd\xcdA)\x00\x00\x00\x00\x00\x00\x00\x00R\bbeforeM3\x122\n" +
+	"\bafter_m3\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00e\xcd\xcdA)\x00\x00\x00\x00\x00\x00\x00\x00R\aafterM3\x12M\n" +
+	"\x13uncertainty_percent\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x12uncertaintyPercent\x88\x01\x01B\x16\n" +
+	"\x14_uncertainty_percent\"\xe3\x01\n" +
+	"\bFillTime\x12<\n" +
+	"\x0eflow_l_per_min\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@){\x14\xaeG\xe1z\x84?R\vflowLPerMin\x122\n" +
+	"\btime_min\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x9a\x99\x99\x99\x99\x99\xb9?R\atimeMin\x12M\n" +
+	"\x13uncertainty_percent\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x12uncertaintyPercent\x88\x01\x01B\x16\n" +
+	"\x14_uncertainty_percent\"\xff\x03\n" +
+	"\bSaltTest\x120\n" +
+	"\amass_kg\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\xfc\xa9\xf1\xd2MbP?R\x06massKg\x12C\n" +
+	"\x0epurity_percent\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00I@H\x00R\rpurityPercent\x88\x01\x01\x12<\n" +
+	"\x0ebefore_g_per_l\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00R\vbeforeGPerL\x12:\n" +
+	"\rafter_g_per_l\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00R\n" +
+	"afterGPerL\x12V\n" +
+	"\x18mass_uncertainty_percent\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x16massUncertaintyPercent\x88\x01\x01\x12Z\n" +
+	"\x1breading_uncertainty_g_per_l\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x17readingUncertaintyGPerL\x88\x01\x01B\x11\n" +
+	"\x0f_purity_percentB\x1b\n" +
+	"\x19_mass_uncertainty_percentB\x1e\n" +
+	"\x1c_reading_uncertainty_g_per_l\"\xd4\x03\n" +
+	"\x16EstimateVolumeResponse\x12L\n" +
+	"\testimates\x18\x01 \x03(\v2..pondwright.v1.EstimateVolumeResponse.EstimateR\testimates\x12,\n" +
+	"\adrawn_l\x18\x02 \x01(\v2\x13.pondwright.v1.BandR\x06drawnL\x122\n" +
+	"\bfindings\x18\x03 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\x04 \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\n" +
+	"provenance\x18\x05 \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\x1a\x96\x01\n" +
+	"\bEstimate\x12\x10\n" +
+	"\x03how\x18\x01 \x01(\tR\x03how\x12.\n" +
+	"\bvolume_l\x18\x02 \x01(\v2\x13.pondwright.v1.BandR\avolumeL\x121\n" +
+	"\x12drawn_over_percent\x18\x03 \x01(\x01H\x00R\x10drawnOverPercent\x88\x01\x01B\x15\n" +
+	"\x13_drawn_over_percent2\x88\x06\n" +
 	"\rVolumeService\x12e\n" +
-	"\x0fCalculateVolume\x12%.pondwright.v1.CalculateVolumeRequest\x1a&.pondwright.v1.CalculateVolumeResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\x0fCalculateVolume\x12%.pondwright.v1.CalculateVolumeRequest\x1a&.pondwright.v1.CalculateVolumeResponse\"\x03\x90\x02\x01\x12_\n" +
+	"\rSurveyOutline\x12#.pondwright.v1.SurveyOutlineRequest\x1a$.pondwright.v1.SurveyOutlineResponse\"\x03\x90\x02\x01\x12e\n" +
+	"\x0fCalculateLevels\x12%.pondwright.v1.CalculateLevelsRequest\x1a&.pondwright.v1.CalculateLevelsResponse\"\x03\x90\x02\x01\x12b\n" +
+	"\x0eEstimateVolume\x12$.pondwright.v1.EstimateVolumeRequest\x1a%.pondwright.v1.EstimateVolumeResponse\"\x03\x90\x02\x01\x12V\n" +
+	"\n" +
+	"SizeLining\x12 .pondwright.v1.SizeLiningRequest\x1a!.pondwright.v1.SizeLiningResponse\"\x03\x90\x02\x01\x12M\n" +
+	"\aPlanDig\x12\x1d.pondwright.v1.PlanDigRequest\x1a\x1e.pondwright.v1.PlanDigResponse\"\x03\x90\x02\x01\x12S\n" +
+	"\tPlanStone\x12\x1f.pondwright.v1.PlanStoneRequest\x1a .pondwright.v1.PlanStoneResponse\"\x03\x90\x02\x01\x12h\n" +
+	"\x10CheckCirculation\x12&.pondwright.v1.CheckCirculationRequest\x1a'.pondwright.v1.CheckCirculationResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_volume_service_proto_rawDescOnce sync.Once
@@ -402,31 +1871,111 @@ func file_pondwright_v1_volume_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_volume_service_proto_rawDescData
 }
 
-var file_pondwright_v1_volume_service_proto_msgTypes = make([]protoimpl.MessageInfo, 4)
+var file_pondwright_v1_volume_service_proto_msgTypes = make([]protoimpl.MessageInfo, 19)
 var file_pondwright_v1_volume_service_proto_goTypes = []any{
-	(*CalculateVolumeRequest)(nil),  // 0: pondwright.v1.CalculateVolumeRequest
-	(*CalculateVolumeResponse)(nil), // 1: pondwright.v1.CalculateVolumeResponse
-	(*PondMeasures)(nil),            // 2: pondwright.v1.PondMeasures
-	(*BayMeasures)(nil),             // 3: pondwright.v1.BayMeasures
-	(*Pond)(nil),                    // 4: pondwright.v1.Pond
-	(*Finding)(nil),                 // 5: pondwright.v1.Finding
-	(*WorkingStep)(nil),             // 6: pondwright.v1.WorkingStep
-	(*Provenance)(nil),              // 7: pondwright.v1.Provenance
+	(*CalculateVolumeRequest)(nil),          // 0: pondwright.v1.CalculateVolumeRequest
+	(*CalculateVolumeResponse)(nil),         // 1: pondwright.v1.CalculateVolumeResponse
+	(*PondMeasures)(nil),                    // 2: pondwright.v1.PondMeasures
+	(*BayMeasures)(nil),                     // 3: pondwright.v1.BayMeasures
+	(*SurveyOutlineRequest)(nil),            // 4: pondwright.v1.SurveyOutlineRequest
+	(*SurveyOutlineResponse)(nil),           // 5: pondwright.v1.SurveyOutlineResponse
+	(*CalculateLevelsRequest)(nil),          // 6: pondwright.v1.CalculateLevelsRequest
+	(*CalculateLevelsResponse)(nil),         // 7: pondwright.v1.CalculateLevelsResponse
+	(*EstimateVolumeRequest)(nil),           // 8: pondwright.v1.EstimateVolumeRequest
+	(*MeterReading)(nil),                    // 9: pondwright.v1.MeterReading
+	(*FillTime)(nil),                        // 10: pondwright.v1.FillTime
+	(*SaltTest)(nil),                        // 11: pondwright.v1.SaltTest
+	(*EstimateVolumeResponse)(nil),          // 12: pondwright.v1.EstimateVolumeResponse
+	(*CalculateLevelsResponse_Level)(nil),   // 13: pondwright.v1.CalculateLevelsResponse.Level
+	(*CalculateLevelsResponse_Drop)(nil),    // 14: pondwright.v1.CalculateLevelsResponse.Drop
+	(*CalculateLevelsResponse_Refuge)(nil),  // 15: pondwright.v1.CalculateLevelsResponse.Refuge
+	(*CalculateLevelsResponse_Draw)(nil),    // 16: pondwright.v1.CalculateLevelsResponse.Draw
+	(*CalculateLevelsResponse_TopUp)(nil),   // 17: pondwright.v1.CalculateLevelsResponse.TopUp
+	(*EstimateVolumeResponse_Estimate)(nil), // 18: pondwright.v1.EstimateVolumeResponse.Estimate
+	(*Pond)(nil),                            // 19: pondwright.v1.Pond
+	(*Finding)(nil),                         // 20: pondwright.v1.Finding
+	(*WorkingStep)(nil),                     // 21: pondwright.v1.WorkingStep
+	(*Provenance)(nil),                      // 22: pondwright.v1.Provenance
+	(*Rectangle)(nil),                       // 23: pondwright.v1.Rectangle
+	(*Ellipse)(nil),                         // 24: pondwright.v1.Ellipse
+	(*Polygon)(nil),                         // 25: pondwright.v1.Polygon
+	(*Circle)(nil),                          // 26: pondwright.v1.Circle
+	(*Smooth)(nil),                          // 27: pondwright.v1.Smooth
+	(*TwoPegs)(nil),                         // 28: pondwright.v1.TwoPegs
+	(*StringLine)(nil),                      // 29: pondwright.v1.StringLine
+	(*RunningTies)(nil),                     // 30: pondwright.v1.RunningTies
+	(*SurveyNotes)(nil),                     // 31: pondwright.v1.SurveyNotes
+	(*Point)(nil),                           // 32: pondwright.v1.Point
+	(*Band)(nil),                            // 33: pondwright.v1.Band
+	(*SizeLiningRequest)(nil),               // 34: pondwright.v1.SizeLiningRequest
+	(*PlanDigRequest)(nil),                  // 35: pondwright.v1.PlanDigRequest
+	(*PlanStoneRequest)(nil),                // 36: pondwright.v1.PlanStoneRequest
+	(*CheckCirculationRequest)(nil),         // 37: pondwright.v1.CheckCirculationRequest
+	(*SizeLiningResponse)(nil),              // 38: pondwright.v1.SizeLiningResponse
+	(*PlanDigResponse)(nil),                 // 39: pondwright.v1.PlanDigResponse
+	(*PlanStoneResponse)(nil),               // 40: pondwright.v1.PlanStoneResponse
+	(*CheckCirculationResponse)(nil),        // 41: pondwright.v1.CheckCirculationResponse
 }
 var file_pondwright_v1_volume_service_proto_depIdxs = []int32{
-	4, // 0: pondwright.v1.CalculateVolumeRequest.pond:type_name -> pondwright.v1.Pond
-	2, // 1: pondwright.v1.CalculateVolumeResponse.measures:type_name -> pondwright.v1.PondMeasures
-	5, // 2: pondwright.v1.CalculateVolumeResponse.findings:type_name -> pondwright.v1.Finding
-	6, // 3: pondwright.v1.CalculateVolumeResponse.workings:type_name -> pondwright.v1.WorkingStep
-	7, // 4: pondwright.v1.CalculateVolumeResponse.provenance:type_name -> pondwright.v1.Provenance
-	3, // 5: pondwright.v1.PondMeasures.bays:type_name -> pondwright.v1.BayMeasures
-	0, // 6: pondwright.v1.VolumeService.CalculateVolume:input_type -> pondwright.v1.CalculateVolumeRequest
-	1, // 7: pondwright.v1.VolumeService.CalculateVolume:output_type -> pondwright.v1.CalculateVolumeResponse
-	7, // [7:8] is the sub-list for method output_type
-	6, // [6:7] is the sub-list for method input_type
-	6, // [6:6] is the sub-list for extension type_name
-	6, // [6:6] is the sub-list for extension extendee
-	0, // [0:6] is the sub-list for field type_name
+	19, // 0: pondwright.v1.CalculateVolumeRequest.pond:type_name -> pondwright.v1.Pond
+	2,  // 1: pondwright.v1.CalculateVolumeResponse.measures:type_name -> pondwright.v1.PondMeasures
+	20, // 2: pondwright.v1.CalculateVolumeResponse.findings:type_name -> pondwright.v1.Finding
+	21, // 3: pondwright.v1.CalculateVolumeResponse.workings:type_name -> pondwright.v1.WorkingStep
+	22, // 4: pondwright.v1.CalculateVolumeResponse.provenance:type_name -> pondwright.v1.Provenance
+	3,  // 5: pondwright.v1.PondMeasures.bays:type_name -> pondwright.v1.BayMeasures
+	23, // 6: pondwright.v1.SurveyOutlineRequest.rectangle:type_name -> pondwright.v1.Rectangle
+	24, // 7: pondwright.v1.SurveyOutlineRequest.ellipse:type_name -> pondwright.v1.Ellipse
+	25, // 8: pondwright.v1.SurveyOutlineRequest.polygon:type_name -> pondwright.v1.Polygon
+	26, // 9: pondwright.v1.SurveyOutlineRequest.circle:type_name -> pondwright.v1.Circle
+	27, // 10: pondwright.v1.SurveyOutlineRequest.smooth:type_name -> pondwright.v1.Smooth
+	28, // 11: pondwright.v1.SurveyOutlineRequest.two_pegs:type_name -> pondwright.v1.TwoPegs
+	29, // 12: pondwright.v1.SurveyOutlineRequest.string_line:type_name -> pondwright.v1.StringLine
+	30, // 13: pondwright.v1.SurveyOutlineRequest.running_ties:type_name -> pondwright.v1.RunningTies
+	31, // 14: pondwright.v1.SurveyOutlineRequest.notes:type_name -> pondwright.v1.SurveyNotes
+	32, // 15: pondwright.v1.SurveyOutlineResponse.points:type_name -> pondwright.v1.Point
+	20, // 16: pondwright.v1.SurveyOutlineResponse.findings:type_name -> pondwright.v1.Finding
+	21, // 17: pondwright.v1.SurveyOutlineResponse.workings:type_name -> pondwright.v1.WorkingStep
+	22, // 18: pondwright.v1.SurveyOutlineResponse.provenance:type_name -> pondwright.v1.Provenance
+	19, // 19: pondwright.v1.CalculateLevelsRequest.pond:type_name -> pondwright.v1.Pond
+	13, // 20: pondwright.v1.CalculateLevelsResponse.levels:type_name -> pondwright.v1.CalculateLevelsResponse.Level
+	14, // 21: pondwright.v1.CalculateLevelsResponse.drops:type_name -> pondwright.v1.CalculateLevelsResponse.Drop
+	15, // 22: pondwright.v1.CalculateLevelsResponse.refuges:type_name -> pondwright.v1.CalculateLevelsResponse.Refuge
+	16, // 23: pondwright.v1.CalculateLevelsResponse.draws:type_name -> pondwright.v1.CalculateLevelsResponse.Draw
+	17, // 24: pondwright.v1.CalculateLevelsResponse.top_up:type_name -> pondwright.v1.CalculateLevelsResponse.TopUp
+	20, // 25: pondwright.v1.CalculateLevelsResponse.findings:type_name -> pondwright.v1.Finding
+	21, // 26: pondwright.v1.CalculateLevelsResponse.workings:type_name -> pondwright.v1.WorkingStep
+	22, // 27: pondwright.v1.CalculateLevelsResponse.provenance:type_name -> pondwright.v1.Provenance
+	9,  // 28: pondwright.v1.EstimateVolumeRequest.meter:type_name -> pondwright.v1.MeterReading
+	10, // 29: pondwright.v1.EstimateVolumeRequest.fill_time:type_name -> pondwright.v1.FillTime
+	11, // 30: pondwright.v1.EstimateVolumeRequest.salt:type_name -> pondwright.v1.SaltTest
+	19, // 31: pondwright.v1.EstimateVolumeRequest.drawn:type_name -> pondwright.v1.Pond
+	18, // 32: pondwright.v1.EstimateVolumeResponse.estimates:type_name -> pondwright.v1.EstimateVolumeResponse.Estimate
+	33, // 33: pondwright.v1.EstimateVolumeResponse.drawn_l:type_name -> pondwright.v1.Band
+	20, // 34: pondwright.v1.EstimateVolumeResponse.findings:type_name -> pondwright.v1.Finding
+	21, // 35: pondwright.v1.EstimateVolumeResponse.workings:type_name -> pondwright.v1.WorkingStep
+	22, // 36: pondwright.v1.EstimateVolumeResponse.provenance:type_name -> pondwright.v1.Provenance
+	33, // 37: pondwright.v1.EstimateVolumeResponse.Estimate.volume_l:type_name -> pondwright.v1.Band
+	0,  // 38: pondwright.v1.VolumeService.CalculateVolume:input_type -> pondwright.v1.CalculateVolumeRequest
+	4,  // 39: pondwright.v1.VolumeService.SurveyOutline:input_type -> pondwright.v1.SurveyOutlineRequest
+	6,  // 40: pondwright.v1.VolumeService.CalculateLevels:input_type -> pondwright.v1.CalculateLevelsRequest
+	8,  // 41: pondwright.v1.VolumeService.EstimateVolume:input_type -> pondwright.v1.EstimateVolumeRequest
+	34, // 42: pondwright.v1.VolumeService.SizeLining:input_type -> pondwright.v1.SizeLiningRequest
+	35, // 43: pondwright.v1.VolumeService.PlanDig:input_type -> pondwright.v1.PlanDigRequest
+	36, // 44: pondwright.v1.VolumeService.PlanStone:input_type -> pondwright.v1.PlanStoneRequest
+	37, // 45: pondwright.v1.VolumeService.CheckCirculation:input_type -> pondwright.v1.CheckCirculationRequest
+	1,  // 46: pondwright.v1.VolumeService.CalculateVolume:output_type -> pondwright.v1.CalculateVolumeResponse
+	5,  // 47: pondwright.v1.VolumeService.SurveyOutline:output_type -> pondwright.v1.SurveyOutlineResponse
+	7,  // 48: pondwright.v1.VolumeService.CalculateLevels:output_type -> pondwright.v1.CalculateLevelsResponse
+	12, // 49: pondwright.v1.VolumeService.EstimateVolume:output_type -> pondwright.v1.EstimateVolumeResponse
+	38, // 50: pondwright.v1.VolumeService.SizeLining:output_type -> pondwright.v1.SizeLiningResponse
+	39, // 51: pondwright.v1.VolumeService.PlanDig:output_type -> pondwright.v1.PlanDigResponse
+	40, // 52: pondwright.v1.VolumeService.PlanStone:output_type -> pondwright.v1.PlanStoneResponse
+	41, // 53: pondwright.v1.VolumeService.CheckCirculation:output_type -> pondwright.v1.CheckCirculationResponse
+	46, // [46:54] is the sub-list for method output_type
+	38, // [38:46] is the sub-list for method input_type
+	38, // [38:38] is the sub-list for extension type_name
+	38, // [38:38] is the sub-list for extension extendee
+	0,  // [0:38] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_volume_service_proto_init() }
@@ -434,17 +1983,39 @@ func file_pondwright_v1_volume_service_proto_init() {
 	if File_pondwright_v1_volume_service_proto != nil {
 		return
 	}
+	file_pondwright_v1_band_proto_init()
 	file_pondwright_v1_finding_proto_init()
 	file_pondwright_v1_pond_proto_init()
 	file_pondwright_v1_provenance_proto_init()
+	file_pondwright_v1_quantities_proto_init()
+	file_pondwright_v1_survey_proto_init()
 	file_pondwright_v1_working_proto_init()
+	file_pondwright_v1_volume_service_proto_msgTypes[4].OneofWrappers = []any{
+		(*SurveyOutlineRequest_Rectangle)(nil),
+		(*SurveyOutlineRequest_Ellipse)(nil),
+		(*SurveyOutlineRequest_Polygon)(nil),
+		(*SurveyOutlineRequest_Circle)(nil),
+		(*SurveyOutlineRequest_Smooth)(nil),
+		(*SurveyOutlineRequest_TwoPegs)(nil),
+		(*SurveyOutlineRequest_StringLine)(nil),
+		(*SurveyOutlineRequest_RunningTies)(nil),
+		(*SurveyOutlineRequest_Notes)(nil),
+	}
+	file_pondwright_v1_volume_service_proto_msgTypes[5].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[6].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[7].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[8].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[9].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[10].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[11].OneofWrappers = []any{}
+	file_pondwright_v1_volume_service_proto_msgTypes[18].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_volume_service_proto_rawDesc), len(file_pondwright_v1_volume_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   4,
+			NumMessages:   19,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

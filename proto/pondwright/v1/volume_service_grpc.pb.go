@@ -19,17 +19,38 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	VolumeService_CalculateVolume_FullMethodName = "/pondwright.v1.VolumeService/CalculateVolume"
+	VolumeService_CalculateVolume_FullMethodName  = "/pondwright.v1.VolumeService/CalculateVolume"
+	VolumeService_SurveyOutline_FullMethodName    = "/pondwright.v1.VolumeService/SurveyOutline"
+	VolumeService_CalculateLevels_FullMethodName  = "/pondwright.v1.VolumeService/CalculateLevels"
+	VolumeService_EstimateVolume_FullMethodName   = "/pondwright.v1.VolumeService/EstimateVolume"
+	VolumeService_SizeLining_FullMethodName       = "/pondwright.v1.VolumeService/SizeLining"
+	VolumeService_PlanDig_FullMethodName          = "/pondwright.v1.VolumeService/PlanDig"
+	VolumeService_PlanStone_FullMethodName        = "/pondwright.v1.VolumeService/PlanStone"
+	VolumeService_CheckCirculation_FullMethodName = "/pondwright.v1.VolumeService/CheckCirculation"
 )
 
 // VolumeServiceClient is the client API for VolumeService service.
 //
 // For semantics around ctx use and closing/ending streaming RPCs, please refer to https://pkg.go.dev/google.golang.org/grpc/?tab=doc#ClientConn.NewStream.
 //
-// How much water there is.
+// How much water there is, and what a tape and a spade need to hold it.
 type VolumeServiceClient interface {
 	// Volume and areas from outline and depth.
 	CalculateVolume(ctx context.Context, in *CalculateVolumeRequest, opts ...grpc.CallOption) (*CalculateVolumeResponse, error)
+	// Points, area and edge of an outline from what was taped, and which measurement cannot be right.
+	SurveyOutline(ctx context.Context, in *SurveyOutlineRequest, opts ...grpc.CallOption) (*SurveyOutlineResponse, error)
+	// How area and volume go with the level: litres at a level, litres for a drop, drop for litres, water below a depth.
+	CalculateLevels(ctx context.Context, in *CalculateLevelsRequest, opts ...grpc.CallOption) (*CalculateLevelsResponse, error)
+	// Volume by water meter, by filling time or by salt, against the drawn volume where a pond is given.
+	EstimateVolume(ctx context.Context, in *EstimateVolumeRequest, opts ...grpc.CallOption) (*EstimateVolumeResponse, error)
+	// Lining and underlay of one bay: what to order, how it is cut and what it weighs.
+	SizeLining(ctx context.Context, in *SizeLiningRequest, opts ...grpc.CallOption) (*SizeLiningResponse, error)
+	// What comes out of the ground, how it swells, how many loads it makes and the mound it heaps to.
+	PlanDig(ctx context.Context, in *PlanDigRequest, opts ...grpc.CallOption) (*PlanDigResponse, error)
+	// Edging, stone by size, mortar and the stone of a fall.
+	PlanStone(ctx context.Context, in *PlanStoneRequest, opts ...grpc.CallOption) (*PlanStoneResponse, error)
+	// Where the water goes from return to intake, in summer and winter.
+	CheckCirculation(ctx context.Context, in *CheckCirculationRequest, opts ...grpc.CallOption) (*CheckCirculationResponse, error)
 }
 
 type volumeServiceClient struct {
@@ -50,14 +71,98 @@ func (c *volumeServiceClient) CalculateVolume(ctx context.Context, in *Calculate
 	return out, nil
 }
 
+func (c *volumeServiceClient) SurveyOutline(ctx context.Context, in *SurveyOutlineRequest, opts ...grpc.CallOption) (*SurveyOutlineResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(SurveyOutlineResponse)
+	err := c.cc.Invoke(ctx, VolumeService_SurveyOutline_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *volumeServiceClient) CalculateLevels(ctx context.Context, in *CalculateLevelsRequest, opts ...grpc.CallOption) (*CalculateLevelsResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CalculateLevelsResponse)
+	err := c.cc.Invoke(ctx, VolumeService_CalculateLevels_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *volumeServiceClient) EstimateVolume(ctx context.Context, in *EstimateVolumeRequest, opts ...grpc.CallOption) (*EstimateVolumeResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(EstimateVolumeResponse)
+	err := c.cc.Invoke(ctx, VolumeService_EstimateVolume_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *volumeServiceClient) SizeLining(ctx context.Context, in *SizeLiningRequest, opts ...grpc.CallOption) (*SizeLiningResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(SizeLiningResponse)
+	err := c.cc.Invoke(ctx, VolumeService_SizeLining_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *volumeServiceClient) PlanDig(ctx context.Context, in *PlanDigRequest, opts ...grpc.CallOption) (*PlanDigResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanDigResponse)
+	err := c.cc.Invoke(ctx, VolumeService_PlanDig_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *volumeServiceClient) PlanStone(ctx context.Context, in *PlanStoneRequest, opts ...grpc.CallOption) (*PlanStoneResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(PlanStoneResponse)
+	err := c.cc.Invoke(ctx, VolumeService_PlanStone_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *volumeServiceClient) CheckCirculation(ctx context.Context, in *CheckCirculationRequest, opts ...grpc.CallOption) (*CheckCirculationResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CheckCirculationResponse)
+	err := c.cc.Invoke(ctx, VolumeService_CheckCirculation_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // VolumeServiceServer is the server API for VolumeService service.
 // All implementations must embed UnimplementedVolumeServiceServer
 // for forward compatibility.
 //
-// How much water there is.
+// How much water there is, and what a tape and a spade need to hold it.
 type VolumeServiceServer interface {
 	// Volume and areas from outline and depth.
 	CalculateVolume(context.Context, *CalculateVolumeRequest) (*CalculateVolumeResponse, error)
+	// Points, area and edge of an outline from what was taped, and which measurement cannot be right.
+	SurveyOutline(context.Context, *SurveyOutlineRequest) (*SurveyOutlineResponse, error)
+	// How area and volume go with the level: litres at a level, litres for a drop, drop for litres, water below a depth.
+	CalculateLevels(context.Context, *CalculateLevelsRequest) (*CalculateLevelsResponse, error)
+	// Volume by water meter, by filling time or by salt, against the drawn volume where a pond is given.
+	EstimateVolume(context.Context, *EstimateVolumeRequest) (*EstimateVolumeResponse, error)
+	// Lining and underlay of one bay: what to order, how it is cut and what it weighs.
+	SizeLining(context.Context, *SizeLiningRequest) (*SizeLiningResponse, error)
+	// What comes out of the ground, how it swells, how many loads it makes and the mound it heaps to.
+	PlanDig(context.Context, *PlanDigRequest) (*PlanDigResponse, error)
+	// Edging, stone by size, mortar and the stone of a fall.
+	PlanStone(context.Context, *PlanStoneRequest) (*PlanStoneResponse, error)
+	// Where the water goes from return to intake, in summer and winter.
+	CheckCirculation(context.Context, *CheckCirculationRequest) (*CheckCirculationResponse, error)
 	mustEmbedUnimplementedVolumeServiceServer()
 }
 
@@ -70,6 +175,27 @@ type UnimplementedVolumeServiceServer struct{}
 
 func (UnimplementedVolumeServiceServer) CalculateVolume(context.Context, *CalculateVolumeRequest) (*CalculateVolumeResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method CalculateVolume not implemented")
+}
+func (UnimplementedVolumeServiceServer) SurveyOutline(context.Context, *SurveyOutlineRequest) (*SurveyOutlineResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method SurveyOutline not implemented")
+}
+func (UnimplementedVolumeServiceServer) CalculateLevels(context.Context, *CalculateLevelsRequest) (*CalculateLevelsResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CalculateLevels not implemented")
+}
+func (UnimplementedVolumeServiceServer) EstimateVolume(context.Context, *EstimateVolumeRequest) (*EstimateVolumeResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method EstimateVolume not implemented")
+}
+func (UnimplementedVolumeServiceServer) SizeLining(context.Context, *SizeLiningRequest) (*SizeLiningResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method SizeLining not implemented")
+}
+func (UnimplementedVolumeServiceServer) PlanDig(context.Context, *PlanDigRequest) (*PlanDigResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanDig not implemented")
+}
+func (UnimplementedVolumeServiceServer) PlanStone(context.Context, *PlanStoneRequest) (*PlanStoneResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method PlanStone not implemented")
+}
+func (UnimplementedVolumeServiceServer) CheckCirculation(context.Context, *CheckCirculationRequest) (*CheckCirculationResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CheckCirculation not implemented")
 }
 func (UnimplementedVolumeServiceServer) mustEmbedUnimplementedVolumeServiceServer() {}
 func (UnimplementedVolumeServiceServer) testEmbeddedByValue()                       {}
@@ -110,6 +236,132 @@ func _VolumeService_CalculateVolume_Handler(srv interface{}, ctx context.Context
 	return interceptor(ctx, in, info, handler)
 }
 
+func _VolumeService_SurveyOutline_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(SurveyOutlineRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).SurveyOutline(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_SurveyOutline_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).SurveyOutline(ctx, req.(*SurveyOutlineRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _VolumeService_CalculateLevels_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CalculateLevelsRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).CalculateLevels(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_CalculateLevels_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).CalculateLevels(ctx, req.(*CalculateLevelsRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _VolumeService_EstimateVolume_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(EstimateVolumeRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).EstimateVolume(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_EstimateVolume_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).EstimateVolume(ctx, req.(*EstimateVolumeRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _VolumeService_SizeLining_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(SizeLiningRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).SizeLining(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_SizeLining_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).SizeLining(ctx, req.(*SizeLiningRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _VolumeService_PlanDig_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanDigRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).PlanDig(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_PlanDig_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).PlanDig(ctx, req.(*PlanDigRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _VolumeService_PlanStone_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(PlanStoneRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).PlanStone(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_PlanStone_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).PlanStone(ctx, req.(*PlanStoneRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _VolumeService_CheckCirculation_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CheckCirculationRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(VolumeServiceServer).CheckCirculation(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: VolumeService_CheckCirculation_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(VolumeServiceServer).CheckCirculation(ctx, req.(*CheckCirculationRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // VolumeService_ServiceDesc is the grpc.ServiceDesc for VolumeService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -120,6 +372,34 @@ var VolumeService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "CalculateVolume",
 			Handler:    _VolumeService_CalculateVolume_Handler,
+		},
+		{
+			MethodName: "SurveyOutline",
+			Handler:    _VolumeService_SurveyOutline_Handler,
+		},
+		{
+			MethodName: "CalculateLevels",
+			Handler:    _VolumeService_CalculateLevels_Handler,
+		},
+		{
+			MethodName: "EstimateVolume",
+			Handler:    _VolumeService_EstimateVolume_Handler,
+		},
+		{
+			MethodName: "SizeLining",
+			Handler:    _VolumeService_SizeLining_Handler,
+		},
+		{
+			MethodName: "PlanDig",
+			Handler:    _VolumeService_PlanDig_Handler,
+		},
+		{
+			MethodName: "PlanStone",
+			Handler:    _VolumeService_PlanStone_Handler,
+		},
+		{
+			MethodName: "CheckCirculation",
+			Handler:    _VolumeService_CheckCirculation_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

@@ -3,11 +3,9 @@ package catalogue
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"example.com/pondwright/calc/kit"
-	"example.com/pondwright/plugins/contract"
 	"example.com/pondwright/plugins/host"
 	eq "example.com/pondwright/proto/pondwright/equipment/v1"
 	pb "example.com/pondwright/proto/pondwright/v1"
@@ -20,6 +18,7 @@ type Snapshot struct {
 	Catalogues []*pb.CatalogueStatus // in the order of their names
 	Items      []*pb.CataloguedItem  // in the order of catalogue and item number
 	markets    map[string]*Market
+	leftOut    map[string]int // quarantined items, listed or not, by catalogue
 }
 
 // A Market is all that is sold in one currency, ready to choose from.
@@ -65,7 +64,7 @@ type reading struct {
 // newSnapshot freezes readings. An item that passed the checks of the contract and still cannot be calculated with joins
 // the quarantine.
 func newSnapshot(readings []reading) *Snapshot {
-	s := &Snapshot{markets: map[string]*Market{}}
+	s := &Snapshot{markets: map[string]*Market{}, leftOut: map[string]int{}}
 	for _, r := range readings {
 		status := &pb.CatalogueStatus{Catalogue: r.name, Fault: r.fault}
 		s.Catalogues = append(s.Catalogues, status)
@@ -74,18 +73,20 @@ func newSnapshot(readings []reading) *Snapshot {
 		}
 		d := r.good.Description
 		status.Title, status.Revision, status.Currency, status.Notice = d.GetTitle(), d.GetRevision(), d.GetCurrency(), d.GetNotice()
+		var out quarantine
 		for _, q := range r.good.Quarantined {
-			status.Quarantined = append(status.Quarantined, quarantined(q.ItemNumber, q.Problems))
+			out.add(q.ItemNumber, reasons(q.Problems)...)
 		}
 		for _, item := range r.good.Items {
 			entry := &pb.CataloguedItem{Catalogue: r.name, Item: item}
 			if err := s.market(d.GetCurrency()).add(entry); err != nil {
-				status.Quarantined = append(status.Quarantined, &pb.QuarantinedItem{ItemNumber: item.GetItemNumber(), Reasons: []string{err.Error()}})
+				out.add(item.GetItemNumber(), err.Error())
 				continue
 			}
 			s.Items = append(s.Items, entry)
 			status.ItemCount++
 		}
+		status.Quarantined, s.leftOut[r.name] = out.list(), out.count
 	}
 	slices.SortFunc(s.Catalogues, func(a, b *pb.CatalogueStatus) int { return cmp.Compare(a.GetCatalogue(), b.GetCatalogue()) })
 	slices.SortFunc(s.Items, byNumber)
@@ -96,14 +97,6 @@ func byNumber(a, b *pb.CataloguedItem) int {
 	return cmp.Or(
 		cmp.Compare(a.GetCatalogue(), b.GetCatalogue()), cmp.Compare(a.GetItem().GetItemNumber(), b.GetItem().GetItemNumber()),
 	)
-}
-
-func quarantined(number string, problems []contract.Problem) *pb.QuarantinedItem {
-	q := &pb.QuarantinedItem{ItemNumber: number}
-	for _, p := range problems {
-		q.Reasons = append(q.Reasons, fmt.Sprintf("%s: %s", p.Field, p.Reason))
-	}
-	return q
 }
 
 func (s *Snapshot) market(currency string) *Market {

@@ -65,7 +65,7 @@ func (s *Store) Reload(ctx context.Context) error {
 	s.current.Store(snapshot)
 	for _, c := range snapshot.Catalogues {
 		s.log.Info("catalogue in force", "catalogue", c.GetCatalogue(), "revision", c.GetRevision(),
-			"items", c.GetItemCount(), "quarantined", len(c.GetQuarantined()))
+			"items", c.GetItemCount(), "quarantined", snapshot.leftOut[c.GetCatalogue()])
 	}
 	return errors.Join(faults...)
 }

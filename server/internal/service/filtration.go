@@ -2,11 +2,16 @@ package service
 
 import (
 	"context"
+	"errors"
+	"slices"
+	"strings"
 
-	"example.com/pondwright/calc/assume"
+	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/stock"
 	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/wire"
 )
@@ -19,43 +24,90 @@ type filtration struct {
 func (s filtration) CalculateFishLoad(_ context.Context, req *pb.CalculateFishLoadRequest) (*pb.CalculateFishLoadResponse, error) {
 	t := trail(req.GetWorkings())
 	w := wire.FishWater(req.GetWater())
-	groups := wire.Groups(req.GetStock())
-	now, grown, found, err := stock.Loads(t, groups, wire.Feeding(req.GetStock(), w))
+	groups, feeding := wire.Groups(req.GetStock()), wire.Feeding(req.GetStock(), w)
+	now, grown, found, err := stock.Loads(t, groups, feeding)
 	if err != nil {
-		return nil, refused(err, "stock")
+		return nil, located(err, "stock")
 	}
-	rules := stock.Rules(unit.SquareMetres(req.GetSurfaceM2()), unit.Litres(req.GetVolumeL()), groups)
-	p, err := s.engine.provenance(req, nil)
-	return &pb.CalculateFishLoadResponse{
-		Now: wire.FishLoad(now), Grown: wire.FishLoad(grown), Rules: wire.StockingRules(rules),
-		Findings: wire.Findings(append(w.Findings, found...)), Workings: wire.Workings(t), Provenance: p,
-	}, err
+	resp := &pb.CalculateFishLoadResponse{
+		Now: wire.FishLoad(now), Grown: wire.FishLoad(grown),
+		Rules:  wire.StockingRules(stock.Rules(unit.SquareMetres(req.GetSurfaceM2()), unit.Litres(req.GetVolumeL()), groups)),
+		Groups: wire.Portraits(stock.Portraits(groups, w.Temperature)),
+	}
+	if req.GetYears() > 0 {
+		years, grew, err := stock.Years(t, groups, feeding, int(req.GetYears()))
+		if err != nil {
+			return nil, located(err, "stock")
+		}
+		resp.Years, found = wire.YearsOfFish(years), merged(found, grew)
+	}
+	resp.Findings, resp.Workings = wire.Findings(append(w.Findings, found...)), wire.Workings(t)
+	resp.Provenance, err = s.engine.provenance(req, nil)
+	return resp, err
 }
 
 func (s filtration) AssessFilter(_ context.Context, req *pb.AssessFilterRequest) (*pb.AssessFilterResponse, error) {
 	t := trail(req.GetWorkings())
 	w := wire.FishWater(req.GetWater())
-	_, grown, found, err := stock.Loads(t, wire.Groups(req.GetStock()), wire.Feeding(req.GetStock(), w))
+	groups := wire.Groups(req.GetStock())
+	_, grown, found, err := stock.Loads(t, groups, wire.Feeding(req.GetStock(), w))
 	if err != nil {
-		return nil, refused(err, "stock")
+		return nil, located(err, "stock")
 	}
-	found = append(w.Findings, found...)
-	margin := assume.FilterMargin
-	if req.MarginPercent != nil {
-		margin = unit.Percent(req.GetMarginPercent())
-	} else {
-		found = append(found, assume.Note("filter", "What the filter is to carry above its load", margin.Percent(), "%", "say how much larger it is to be"))
-	}
+	margin, assumed := wire.FilterMargin(req.MarginPercent)
 	a, err := filter.Assess(t, filter.AssessInput{
 		Filter: wire.Medium(req.GetFilter()), Load: grown.TAN, Temperature: w.Temperature, PH: w.PH,
 		Flow: unit.LitresPerHour(req.GetFlowLPerH()), Margin: margin,
 	})
 	if err != nil {
-		return nil, refused(err, "filter")
+		return nil, located(err, "filter")
+	}
+	beside, err := filter.SetBeside(t, besideOf(t, req, wire.Stocking(groups), a))
+	if err != nil {
+		return nil, refused(err, "")
 	}
 	p, err := s.engine.provenance(req, nil)
 	return &pb.AssessFilterResponse{
 		Grown: wire.FishLoad(grown), Verdict: wire.FilterVerdict(a),
-		Findings: wire.Findings(append(found, a.Findings...)), Workings: wire.Workings(t), Provenance: p,
+		Rate: wire.MediaRate(filter.RateOf(wire.Medium(req.GetFilter()).Medium), a), Claims: wire.FilterClaims(beside),
+		Findings: wire.Findings(slices.Concat(w.Findings, found, assumed, a.Findings, beside.Findings)), Workings: wire.Workings(t), Provenance: p,
 	}, err
+}
+
+// besideOf gathers what the maker states of a filter, its losses carried to the flow that runs.
+func besideOf(t *working.Trail, req *pb.AssessFilterRequest, kind filter.Stocking, a filter.Assessment) filter.BesideInput {
+	flow := unit.LitresPerHour(req.GetFlowLPerH())
+	head := func(d circuit.Device) unit.Head {
+		if d.Loss == 0 {
+			return 0
+		}
+		return circuit.DeviceLoss.Run(t, circuit.DeviceInput{Flow: flow, At: d.At, Measured: d.Loss})
+	}
+	f := req.GetFilter()
+	return filter.BesideInput{
+		Flow: flow, MaxFlow: unit.LitresPerHour(f.GetMaxFlowLPerH()), Label: unit.Litres(f.GetLabelPondL()),
+		CleanHead: head(wire.Device("filter", f.GetCleanLoss())), DueHead: head(wire.Device("filter", f.GetDueLoss())),
+		Pond: unit.Litres(req.GetPondVolumeL()), Stocking: kind, Headroom: a.Headroom,
+	}
+}
+
+// seenByAll are fields that several parts of calc look at, and where requests have them.
+var seenByAll = map[string]string{"water_temperature_c": "water.temperature_c", "ph": "water.ph"}
+
+// located is refused for requests that have their temperature and pH in their water.
+func located(err error, under string) error {
+	var all input.Errors
+	if !errors.As(err, &all) {
+		return refused(err, under)
+	}
+	var there input.Errors
+	for _, e := range all {
+		if path, ok := seenByAll[e.Field[strings.LastIndex(e.Field, ".")+1:]]; ok {
+			e.Field = path
+			there = append(there, e)
+		} else {
+			there.AddUnder(under, e)
+		}
+	}
+	return refused(there, "")
 }

@@ -46,12 +46,8 @@ func circuitOf(req *pb.SolveDutyRequest) (*pump.Curve, *circuit.Loop, error) {
 	if err != nil && !errs.AddUnder("pump", err) {
 		return nil, nil, err
 	}
-	hose := wire.Hose(req.GetHose())
-	run, err := pipe.NewRun(pipe.Spec{
-		Length: unit.Metres(req.GetHoseLengthM()), Bore: hose.Bore, TailBore: hose.TailBore, Wall: hose.Wall,
-		Fittings: append([]pipe.Fitted{{Kind: pipe.Exit, Count: 1}}, wire.Fittings(req.GetFittings())...),
-	})
-	if err != nil && !errs.AddUnder("hose", err) {
+	run, err := wire.Run(req.GetRun(), pipe.Fitted{Kind: pipe.Exit, Count: 1})
+	if err != nil && !errs.AddUnder("run", err) {
 		return nil, nil, err
 	}
 	loop := &circuit.Loop{Lift: unit.MetresOfWater(req.GetLiftM()), Runs: []*pipe.Run{run}}

@@ -1,8 +1,11 @@
 package wire
 
 import (
+	"strings"
+
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/fall"
+	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/unit"
 	pb "example.com/pondwright/proto/pondwright/v1"
@@ -20,13 +23,24 @@ var fittingKinds = map[pb.FittingKind]pipe.Kind{
 	pb.FittingKind_FITTING_KIND_HOSE_TAIL:   pipe.HoseTail,
 }
 
-// Fittings reads fittings.
-func Fittings(fs []*pb.Fitting) []pipe.Fitted {
-	made := make([]pipe.Fitted, len(fs))
-	for i, f := range fs {
-		made[i] = pipe.Fitted{Kind: fittingKinds[f.GetKind()], Count: int(f.GetCount())}
+// Fittings reads fittings, those listed and those in words. The error names fittings_in_words.
+func Fittings(listed []*pb.Fitting, words string) ([]pipe.Fitted, error) {
+	var made []pipe.Fitted
+	for _, f := range listed {
+		made = append(made, pipe.Fitted{Kind: fittingKinds[f.GetKind()], Count: int(f.GetCount())})
 	}
-	return made
+	if strings.TrimSpace(words) == "" {
+		return made, nil
+	}
+	said, err := pipe.ParseFittings(words)
+	if err != nil {
+		var errs input.Errors
+		if errs.AddUnder("fittings_in_words", err) {
+			return nil, errs
+		}
+		return nil, err
+	}
+	return append(made, said...), nil
 }
 
 var sheets = map[pb.Sheet]fall.Sheet{

@@ -33,7 +33,9 @@ func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
 	}
 	p := Plan{Pond: pond}
 	p.note(pond.Findings...)
-	p.site(b)
+	if err := p.site(b); err != nil && !errs.AddUnder("delivery", err) {
+		return Plan{}, err
+	}
 	fish := FishWater(b.GetWater())
 	groups := Groups(b.GetStock())
 	p.equipment(b, len(groups) > 0)
@@ -60,13 +62,14 @@ func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
 }
 
 // site reads where the water goes and how long it runs.
-func (p *Plan) site(b *pb.Brief) {
+func (p *Plan) site(b *pb.Brief) error {
 	d, r := b.GetDelivery(), b.GetRunning()
 	if r == nil {
 		r = &pb.Running{}
 	}
 	q := &p.Question
-	q.Hose, q.Fittings, q.Wall = unit.Metres(d.GetHoseLengthM()), Fittings(d.GetFittings()), Wall(d.GetWall())
+	fittings, err := Fittings(d.GetFittings(), d.GetFittingsInWords())
+	q.Hose, q.Fittings, q.Wall = unit.Metres(d.GetHoseLengthM()), fittings, Wall(d.GetWall())
 	q.Lift = unit.MetresOfWater(d.GetOutletHeightM())
 	if f := b.GetFall(); f != nil {
 		q.Lift = unit.MetresOfWater(f.GetHeightM())
@@ -83,6 +86,7 @@ func (p *Plan) site(b *pb.Brief) {
 			Change:   "give energy_price_per_kwh",
 		})
 	}
+	return err
 }
 
 // equipment reads what kinds of kit are wanted.

@@ -26,7 +26,7 @@ func LevelBays(t *working.Trail, bays []*pb.LevelBay) ([]level.Bay, error) {
 			continue
 		}
 		t.About(b.GetName())
-		m, err := outline.Measure(t, bay(b.GetOutline()))
+		_, m, err := MeasureBay(t, b.GetOutline())
 		if err != nil {
 			if !errs.AddUnder(fmt.Sprintf("bays[%d].outline", i), err) {
 				return nil, err

@@ -4,8 +4,10 @@ import (
 	"math"
 
 	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/stock"
 	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
 	pb "example.com/pondwright/proto/pondwright/v1"
 )
 
@@ -23,9 +25,21 @@ func Groups(s *pb.Stock) []stock.Group {
 		groups = append(groups, stock.Group{
 			Species: species[g.GetSpecies()], Count: int(g.GetCount()),
 			Length: unit.Centimetres(g.GetLengthCm()), GrownLength: unit.Centimetres(g.GetGrownLengthCm()),
+			After: years(g.GetAfterYears()),
+			Build: stock.Build{Coefficient: g.GetLengthMassCoefficient(), Exponent: g.GetLengthMassExponent()},
 		})
 	}
 	return groups
+}
+
+func years(y float64) unit.Time { return unit.Time(y * float64(stock.Year)) }
+
+// FishThen reads the fish as they will be so many years from now, or grown where that is not said.
+func FishThen(t *working.Trail, s *pb.Stock, after *float64) ([]stock.Group, []finding.Finding, error) {
+	if after == nil {
+		return stock.Grown(Groups(s))
+	}
+	return stock.Then(t, Groups(s), years(*after))
 }
 
 // Feeding reads what the fish are fed.
@@ -50,8 +64,30 @@ func Stocking(groups []stock.Group) filter.Stocking {
 func FishLoad(l stock.Load) *pb.FishLoad {
 	return &pb.FishLoad{
 		Count: int32(min(l.Count, math.MaxInt32)), MassKg: l.Mass.Kilograms(), FeedGPerDay: l.Feed.GramsPerDay(),
-		TanGPerDay: l.TAN.GramsPerDay(), OxygenGPerDay: l.OxygenDemand.GramsPerDay(), SolidsGPerDay: l.Solids.GramsPerDay(),
+		TanGPerDay: l.TAN.GramsPerDay(), OxygenGPerDay: l.OxygenDemand.GramsPerDay(), SolidsGPerDay: l.Solids.GramsPerDay(), CarbonDioxideGPerDay: l.CarbonDioxide.GramsPerDay(),
 	}
+}
+
+// Portraits turns one fish of each group, now and grown, into messages.
+func Portraits(now, grown []stock.Portrait) []*pb.GroupPortrait {
+	made := make([]*pb.GroupPortrait, len(now))
+	for i := range now {
+		made[i] = &pb.GroupPortrait{Now: portrait(now[i]), Grown: portrait(grown[i])}
+	}
+	return made
+}
+
+func portrait(p stock.Portrait) *pb.FishPortrait {
+	return &pb.FishPortrait{LengthCm: p.Length.Centimetres(), MassG: p.Mass.Grams(), FeedPercentPerDay: 100 * p.Ration.PerDay()}
+}
+
+// YearsOfFish turns the loads of one year after the other into messages.
+func YearsOfFish(loads []stock.Load) []*pb.YearOfFish {
+	made := make([]*pb.YearOfFish, len(loads))
+	for y, load := range loads {
+		made[y] = &pb.YearOfFish{AfterYears: float64(y), Load: FishLoad(load)}
+	}
+	return made
 }
 
 // StockingRules turns the trade's rules into messages.

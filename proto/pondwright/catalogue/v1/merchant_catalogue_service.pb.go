@@ -144,7 +144,7 @@ func (x *DescribeResponse) GetKinds() []v1.ItemKind {
 
 type StreamItemsRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// Items a message, at most. 0 leaves it to the plugin.
+	// Items a message, at most, those it cannot give included. 0 leaves it to the plugin.
 	PageSize      int32 `protobuf:"varint,1,opt,name=page_size,json=pageSize,proto3" json:"page_size,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -190,6 +190,7 @@ func (x *StreamItemsRequest) GetPageSize() int32 {
 type StreamItemsResponse struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
 	Items         []*v1.Item             `protobuf:"bytes,1,rep,name=items,proto3" json:"items,omitempty"`
+	Rejected      []*RejectedItem        `protobuf:"bytes,2,rep,name=rejected,proto3" json:"rejected,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -231,6 +232,129 @@ func (x *StreamItemsResponse) GetItems() []*v1.Item {
 	return nil
 }
 
+func (x *StreamItemsResponse) GetRejected() []*RejectedItem {
+	if x != nil {
+		return x.Rejected
+	}
+	return nil
+}
+
+// An item that the plugin knows of and cannot give. It is left out, and the engine says why.
+type RejectedItem struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Empty where it is not known.
+	ItemNumber    string                 `protobuf:"bytes,1,opt,name=item_number,json=itemNumber,proto3" json:"item_number,omitempty"`
+	Description   string                 `protobuf:"bytes,2,opt,name=description,proto3" json:"description,omitempty"`
+	Reasons       []*RejectedItem_Reason `protobuf:"bytes,3,rep,name=reasons,proto3" json:"reasons,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *RejectedItem) Reset() {
+	*x = RejectedItem{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *RejectedItem) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*RejectedItem) ProtoMessage() {}
+
+func (x *RejectedItem) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use RejectedItem.ProtoReflect.Descriptor instead.
+func (*RejectedItem) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *RejectedItem) GetItemNumber() string {
+	if x != nil {
+		return x.ItemNumber
+	}
+	return ""
+}
+
+func (x *RejectedItem) GetDescription() string {
+	if x != nil {
+		return x.Description
+	}
+	return ""
+}
+
+func (x *RejectedItem) GetReasons() []*RejectedItem_Reason {
+	if x != nil {
+		return x.Reasons
+	}
+	return nil
+}
+
+// What is wrong, where, and what to change.
+type RejectedItem_Reason struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Path from the item, as "pump.curve[3].head_m", or a place in a file, as "pumps.csv row 7, column price".
+	Field         string `protobuf:"bytes,1,opt,name=field,proto3" json:"field,omitempty"`
+	Reason        string `protobuf:"bytes,2,opt,name=reason,proto3" json:"reason,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *RejectedItem_Reason) Reset() {
+	*x = RejectedItem_Reason{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *RejectedItem_Reason) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*RejectedItem_Reason) ProtoMessage() {}
+
+func (x *RejectedItem_Reason) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use RejectedItem_Reason.ProtoReflect.Descriptor instead.
+func (*RejectedItem_Reason) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{4, 0}
+}
+
+func (x *RejectedItem_Reason) GetField() string {
+	if x != nil {
+		return x.Field
+	}
+	return ""
+}
+
+func (x *RejectedItem_Reason) GetReason() string {
+	if x != nil {
+		return x.Reason
+	}
+	return ""
+}
+
 var File_pondwright_catalogue_v1_merchant_catalogue_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc = "" +
@@ -246,9 +370,19 @@ const file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc = ""
 	"\x05kinds\x18\x05 \x03(\x0e2!.pondwright.equipment.v1.ItemKindB\b\xbaH\x05\x92\x01\x02\x10 R\x05kinds\"=\n" +
 	"\x12StreamItemsRequest\x12'\n" +
 	"\tpage_size\x18\x01 \x01(\x05B\n" +
-	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\"J\n" +
+	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\"\x98\x01\n" +
 	"\x13StreamItemsResponse\x123\n" +
-	"\x05items\x18\x01 \x03(\v2\x1d.pondwright.equipment.v1.ItemR\x05items2\xe7\x01\n" +
+	"\x05items\x18\x01 \x03(\v2\x1d.pondwright.equipment.v1.ItemR\x05items\x12L\n" +
+	"\brejected\x18\x02 \x03(\v2%.pondwright.catalogue.v1.RejectedItemB\t\xbaH\x06\x92\x01\x03\x10\xe8\aR\brejected\"\xba\x02\n" +
+	"\fRejectedItem\x125\n" +
+	"\vitem_number\x18\x01 \x01(\tB\x14\xbaH\x11r\x0f\x18@2\v^[^\\p{C}]*$R\n" +
+	"itemNumber\x127\n" +
+	"\vdescription\x18\x02 \x01(\tB\x15\xbaH\x12r\x10\x18\xc8\x012\v^[^\\p{C}]*$R\vdescription\x12R\n" +
+	"\areasons\x18\x03 \x03(\v2,.pondwright.catalogue.v1.RejectedItem.ReasonB\n" +
+	"\xbaH\a\x92\x01\x04\b\x01\x10(R\areasons\x1af\n" +
+	"\x06Reason\x12+\n" +
+	"\x05field\x18\x01 \x01(\tB\x15\xbaH\x12r\x10\x18\xc8\x012\v^[^\\p{C}]*$R\x05field\x12/\n" +
+	"\x06reason\x18\x02 \x01(\tB\x17\xbaH\x14r\x12\x10\x01\x18\xe8\a2\v^[^\\p{C}]*$R\x06reason2\xe7\x01\n" +
 	"\x18MerchantCatalogueService\x12_\n" +
 	"\bDescribe\x12(.pondwright.catalogue.v1.DescribeRequest\x1a).pondwright.catalogue.v1.DescribeResponse\x12j\n" +
 	"\vStreamItems\x12+.pondwright.catalogue.v1.StreamItemsRequest\x1a,.pondwright.catalogue.v1.StreamItemsResponse0\x01BBZ@example.com/pondwright/proto/pondwright/catalogue/v1;cataloguev1b\x06proto3"
@@ -265,27 +399,31 @@ func file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP()
 	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescData
 }
 
-var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes = make([]protoimpl.MessageInfo, 4)
+var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes = make([]protoimpl.MessageInfo, 6)
 var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_goTypes = []any{
 	(*DescribeRequest)(nil),     // 0: pondwright.catalogue.v1.DescribeRequest
 	(*DescribeResponse)(nil),    // 1: pondwright.catalogue.v1.DescribeResponse
 	(*StreamItemsRequest)(nil),  // 2: pondwright.catalogue.v1.StreamItemsRequest
 	(*StreamItemsResponse)(nil), // 3: pondwright.catalogue.v1.StreamItemsResponse
-	(v1.ItemKind)(0),            // 4: pondwright.equipment.v1.ItemKind
-	(*v1.Item)(nil),             // 5: pondwright.equipment.v1.Item
+	(*RejectedItem)(nil),        // 4: pondwright.catalogue.v1.RejectedItem
+	(*RejectedItem_Reason)(nil), // 5: pondwright.catalogue.v1.RejectedItem.Reason
+	(v1.ItemKind)(0),            // 6: pondwright.equipment.v1.ItemKind
+	(*v1.Item)(nil),             // 7: pondwright.equipment.v1.Item
 }
 var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_depIdxs = []int32{
-	4, // 0: pondwright.catalogue.v1.DescribeResponse.kinds:type_name -> pondwright.equipment.v1.ItemKind
-	5, // 1: pondwright.catalogue.v1.StreamItemsResponse.items:type_name -> pondwright.equipment.v1.Item
-	0, // 2: pondwright.catalogue.v1.MerchantCatalogueService.Describe:input_type -> pondwright.catalogue.v1.DescribeRequest
-	2, // 3: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:input_type -> pondwright.catalogue.v1.StreamItemsRequest
-	1, // 4: pondwright.catalogue.v1.MerchantCatalogueService.Describe:output_type -> pondwright.catalogue.v1.DescribeResponse
-	3, // 5: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:output_type -> pondwright.catalogue.v1.StreamItemsResponse
-	4, // [4:6] is the sub-list for method output_type
-	2, // [2:4] is the sub-list for method input_type
-	2, // [2:2] is the sub-list for extension type_name
-	2, // [2:2] is the sub-list for extension extendee
-	0, // [0:2] is the sub-list for field type_name
+	6, // 0: pondwright.catalogue.v1.DescribeResponse.kinds:type_name -> pondwright.equipment.v1.ItemKind
+	7, // 1: pondwright.catalogue.v1.StreamItemsResponse.items:type_name -> pondwright.equipment.v1.Item
+	4, // 2: pondwright.catalogue.v1.StreamItemsResponse.rejected:type_name -> pondwright.catalogue.v1.RejectedItem
+	5, // 3: pondwright.catalogue.v1.RejectedItem.reasons:type_name -> pondwright.catalogue.v1.RejectedItem.Reason
+	0, // 4: pondwright.catalogue.v1.MerchantCatalogueService.Describe:input_type -> pondwright.catalogue.v1.DescribeRequest
+	2, // 5: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:input_type -> pondwright.catalogue.v1.StreamItemsRequest
+	1, // 6: pondwright.catalogue.v1.MerchantCatalogueService.Describe:output_type -> pondwright.catalogue.v1.DescribeResponse
+	3, // 7: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:output_type -> pondwright.catalogue.v1.StreamItemsResponse
+	6, // [6:8] is the sub-list for method output_type
+	4, // [4:6] is the sub-list for method input_type
+	4, // [4:4] is the sub-list for extension type_name
+	4, // [4:4] is the sub-list for extension extendee
+	0, // [0:4] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_catalogue_v1_merchant_catalogue_service_proto_init() }
@@ -299,7 +437,7 @@ func file_pondwright_catalogue_v1_merchant_catalogue_service_proto_init() {
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc), len(file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   4,
+			NumMessages:   6,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -34,7 +34,7 @@ const (
 type MerchantCatalogueServiceClient interface {
 	// Says what the catalogue is.
 	Describe(ctx context.Context, in *DescribeRequest, opts ...grpc.CallOption) (*DescribeResponse, error)
-	// Sends every item, a page a message, in any order.
+	// Sends every item, and every one it knows of and cannot give, a page a message, in any order.
 	StreamItems(ctx context.Context, in *StreamItemsRequest, opts ...grpc.CallOption) (grpc.ServerStreamingClient[StreamItemsResponse], error)
 }
 
@@ -83,7 +83,7 @@ type MerchantCatalogueService_StreamItemsClient = grpc.ServerStreamingClient[Str
 type MerchantCatalogueServiceServer interface {
 	// Says what the catalogue is.
 	Describe(context.Context, *DescribeRequest) (*DescribeResponse, error)
-	// Sends every item, a page a message, in any order.
+	// Sends every item, and every one it knows of and cannot give, a page a message, in any order.
 	StreamItems(*StreamItemsRequest, grpc.ServerStreamingServer[StreamItemsResponse]) error
 	mustEmbedUnimplementedMerchantCatalogueServiceServer()
 }

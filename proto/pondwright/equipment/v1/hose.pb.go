@@ -81,7 +81,7 @@ type Hose struct {
 	Wall   HoseWall `protobuf:"varint,2,opt,name=wall,proto3,enum=pondwright.equipment.v1.HoseWall" json:"wall,omitempty"`
 	// Narrowest way through the hose tails that fit it. Left out where the hose joins without tails.
 	TailBoreMm    *float64 `protobuf:"fixed64,3,opt,name=tail_bore_mm,json=tailBoreMm,proto3,oneof" json:"tail_bore_mm,omitempty"`
-	PricePerM     float64  `protobuf:"fixed64,4,opt,name=price_per_m,json=pricePerM,proto3" json:"price_per_m,omitempty"`
+	PricePerM     *float64 `protobuf:"fixed64,4,opt,name=price_per_m,json=pricePerM,proto3,oneof" json:"price_per_m,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -138,8 +138,8 @@ func (x *Hose) GetTailBoreMm() float64 {
 }
 
 func (x *Hose) GetPricePerM() float64 {
-	if x != nil {
-		return x.PricePerM
+	if x != nil && x.PricePerM != nil {
+		return *x.PricePerM
 	}
 	return 0
 }
@@ -148,16 +148,17 @@ var File_pondwright_equipment_v1_hose_proto protoreflect.FileDescriptor
 
 const file_pondwright_equipment_v1_hose_proto_rawDesc = "" +
 	"\n" +
-	"\"pondwright/equipment/v1/hose.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\"\xb0\x03\n" +
+	"\"pondwright/equipment/v1/hose.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\"\xc8\x03\n" +
 	"\x04Hose\x120\n" +
 	"\abore_mm\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x14@R\x06boreMm\x12A\n" +
 	"\x04wall\x18\x02 \x01(\x0e2!.pondwright.equipment.v1.HoseWallB\n" +
 	"\xbaH\a\x82\x01\x04\x10\x01 \x00R\x04wall\x12>\n" +
 	"\ftail_bore_mm\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\b@H\x00R\n" +
-	"tailBoreMm\x88\x01\x01\x127\n" +
-	"\vprice_per_m\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x88\xc3@)\x00\x00\x00\x00\x00\x00\x00\x00R\tpricePerM:\xa8\x01\xbaH\xa4\x01\x1a\xa1\x01\n" +
+	"tailBoreMm\x88\x01\x01\x12?\n" +
+	"\vprice_per_m\x18\x04 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x88\xc3@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\tpricePerM\x88\x01\x01:\xa8\x01\xbaH\xa4\x01\x1a\xa1\x01\n" +
 	"\x15hose.tail_within_bore\x12Jtail_bore_mm must not be greater than bore_mm: a tail fits inside the hose\x1a<!has(this.tail_bore_mm) || this.tail_bore_mm <= this.bore_mmB\x0f\n" +
-	"\r_tail_bore_mm*U\n" +
+	"\r_tail_bore_mmB\x0e\n" +
+	"\f_price_per_m*U\n" +
 	"\bHoseWall\x12\x19\n" +
 	"\x15HOSE_WALL_UNSPECIFIED\x10\x00\x12\x14\n" +
 	"\x10HOSE_WALL_SMOOTH\x10\x01\x12\x18\n" +

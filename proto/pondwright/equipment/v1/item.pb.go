@@ -6,6 +6,8 @@
 
 // The vocabulary of equipment: what a merchant's catalogue says of an item, shared by the public API and the catalogue
 // contract so that there is one form of a pump on the wire. It only ever grows: what loads today loads next year.
+//
+// Nothing is silently zero: a number that may be 0 is an optional field, and has to be set where the item needs it.
 
 package equipmentv1
 

@@ -90,8 +90,8 @@ type Liner struct {
 	ThicknessMm float64                `protobuf:"fixed64,2,opt,name=thickness_mm,json=thicknessMm,proto3" json:"thickness_mm,omitempty"`
 	MassKgPerM2 float64                `protobuf:"fixed64,3,opt,name=mass_kg_per_m2,json=massKgPerM2,proto3" json:"mass_kg_per_m2,omitempty"`
 	// Widest sheet without a seam.
-	RollWidthM    float64 `protobuf:"fixed64,4,opt,name=roll_width_m,json=rollWidthM,proto3" json:"roll_width_m,omitempty"`
-	PricePerM2    float64 `protobuf:"fixed64,5,opt,name=price_per_m2,json=pricePerM2,proto3" json:"price_per_m2,omitempty"`
+	RollWidthM    float64  `protobuf:"fixed64,4,opt,name=roll_width_m,json=rollWidthM,proto3" json:"roll_width_m,omitempty"`
+	PricePerM2    *float64 `protobuf:"fixed64,5,opt,name=price_per_m2,json=pricePerM2,proto3,oneof" json:"price_per_m2,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -155,8 +155,8 @@ func (x *Liner) GetRollWidthM() float64 {
 }
 
 func (x *Liner) GetPricePerM2() float64 {
-	if x != nil {
-		return x.PricePerM2
+	if x != nil && x.PricePerM2 != nil {
+		return *x.PricePerM2
 	}
 	return 0
 }
@@ -165,16 +165,17 @@ var File_pondwright_equipment_v1_liner_proto protoreflect.FileDescriptor
 
 const file_pondwright_equipment_v1_liner_proto_rawDesc = "" +
 	"\n" +
-	"#pondwright/equipment/v1/liner.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\"\xc7\x02\n" +
+	"#pondwright/equipment/v1/liner.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\"\xe0\x02\n" +
 	"\x05Liner\x12N\n" +
 	"\bmaterial\x18\x01 \x01(\x0e2&.pondwright.equipment.v1.LinerMaterialB\n" +
 	"\xbaH\a\x82\x01\x04\x10\x01 \x00R\bmaterial\x12:\n" +
 	"\fthickness_mm\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00R\vthicknessMm\x12<\n" +
 	"\x0emass_kg_per_m2\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x004@!\x00\x00\x00\x00\x00\x00\x00\x00R\vmassKgPerM2\x129\n" +
 	"\froll_width_m\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@!\x00\x00\x00\x00\x00\x00\x00\x00R\n" +
-	"rollWidthM\x129\n" +
-	"\fprice_per_m2\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x88\xc3@)\x00\x00\x00\x00\x00\x00\x00\x00R\n" +
-	"pricePerM2*\xb8\x01\n" +
+	"rollWidthM\x12A\n" +
+	"\fprice_per_m2\x18\x05 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x88\xc3@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\n" +
+	"pricePerM2\x88\x01\x01B\x0f\n" +
+	"\r_price_per_m2*\xb8\x01\n" +
 	"\rLinerMaterial\x12\x1e\n" +
 	"\x1aLINER_MATERIAL_UNSPECIFIED\x10\x00\x12\x17\n" +
 	"\x13LINER_MATERIAL_EPDM\x10\x01\x12\x18\n" +
@@ -215,6 +216,7 @@ func file_pondwright_equipment_v1_liner_proto_init() {
 	if File_pondwright_equipment_v1_liner_proto != nil {
 		return
 	}
+	file_pondwright_equipment_v1_liner_proto_msgTypes[0].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{

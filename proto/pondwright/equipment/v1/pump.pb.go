@@ -116,8 +116,8 @@ func (x *Pump) GetLabelHeadM() float64 {
 // One measured point of a pump curve.
 type CurvePoint struct {
 	state     protoimpl.MessageState `protogen:"open.v1"`
-	FlowLPerH float64                `protobuf:"fixed64,1,opt,name=flow_l_per_h,json=flowLPerH,proto3" json:"flow_l_per_h,omitempty"`
-	HeadM     float64                `protobuf:"fixed64,2,opt,name=head_m,json=headM,proto3" json:"head_m,omitempty"`
+	FlowLPerH *float64               `protobuf:"fixed64,1,opt,name=flow_l_per_h,json=flowLPerH,proto3,oneof" json:"flow_l_per_h,omitempty"`
+	HeadM     *float64               `protobuf:"fixed64,2,opt,name=head_m,json=headM,proto3,oneof" json:"head_m,omitempty"`
 	// Electrical power taken at this flow.
 	PowerW        *float64 `protobuf:"fixed64,3,opt,name=power_w,json=powerW,proto3,oneof" json:"power_w,omitempty"`
 	unknownFields protoimpl.UnknownFields
@@ -155,15 +155,15 @@ func (*CurvePoint) Descriptor() ([]byte, []int) {
 }
 
 func (x *CurvePoint) GetFlowLPerH() float64 {
-	if x != nil {
-		return x.FlowLPerH
+	if x != nil && x.FlowLPerH != nil {
+		return *x.FlowLPerH
 	}
 	return 0
 }
 
 func (x *CurvePoint) GetHeadM() float64 {
-	if x != nil {
-		return x.HeadM
+	if x != nil && x.HeadM != nil {
+		return *x.HeadM
 	}
 	return 0
 }
@@ -180,7 +180,7 @@ func (x *CurvePoint) GetPowerW() float64 {
 type LossPoint struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
 	FlowLPerH     float64                `protobuf:"fixed64,1,opt,name=flow_l_per_h,json=flowLPerH,proto3" json:"flow_l_per_h,omitempty"`
-	HeadM         float64                `protobuf:"fixed64,2,opt,name=head_m,json=headM,proto3" json:"head_m,omitempty"`
+	HeadM         *float64               `protobuf:"fixed64,2,opt,name=head_m,json=headM,proto3,oneof" json:"head_m,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -223,8 +223,8 @@ func (x *LossPoint) GetFlowLPerH() float64 {
 }
 
 func (x *LossPoint) GetHeadM() float64 {
-	if x != nil {
-		return x.HeadM
+	if x != nil && x.HeadM != nil {
+		return *x.HeadM
 	}
 	return 0
 }
@@ -248,17 +248,20 @@ const file_pondwright_equipment_v1_pump_proto_rawDesc = "" +
 	"_solids_mmB\x11\n" +
 	"\x0f_outlet_bore_mmB\x15\n" +
 	"\x13_label_flow_l_per_hB\x0f\n" +
-	"\r_label_head_m\"\xb9\x01\n" +
+	"\r_label_head_m\"\xe5\x01\n" +
 	"\n" +
-	"CurvePoint\x128\n" +
-	"\fflow_l_per_h\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00R\tflowLPerH\x12.\n" +
-	"\x06head_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00\x00\x00R\x05headM\x125\n" +
-	"\apower_w\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x06powerW\x88\x01\x01B\n" +
+	"CurvePoint\x12@\n" +
+	"\fflow_l_per_h\x18\x01 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\tflowLPerH\x88\x01\x01\x126\n" +
+	"\x06head_m\x18\x02 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00i@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x05headM\x88\x01\x01\x125\n" +
+	"\apower_w\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x06powerW\x88\x01\x01B\x0f\n" +
+	"\r_flow_l_per_hB\t\n" +
+	"\a_head_mB\n" +
 	"\n" +
-	"\b_power_w\"u\n" +
+	"\b_power_w\"\x88\x01\n" +
 	"\tLossPoint\x128\n" +
-	"\fflow_l_per_h\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00R\tflowLPerH\x12.\n" +
-	"\x06head_m\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00R\x05headMBBZ@example.com/pondwright/proto/pondwright/equipment/v1;equipmentv1b\x06proto3"
+	"\fflow_l_per_h\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00R\tflowLPerH\x126\n" +
+	"\x06head_m\x18\x02 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x05headM\x88\x01\x01B\t\n" +
+	"\a_head_mBBZ@example.com/pondwright/proto/pondwright/equipment/v1;equipmentv1b\x06proto3"
 
 var (
 	file_pondwright_equipment_v1_pump_proto_rawDescOnce sync.Once
@@ -294,6 +297,7 @@ func file_pondwright_equipment_v1_pump_proto_init() {
 	}
 	file_pondwright_equipment_v1_pump_proto_msgTypes[0].OneofWrappers = []any{}
 	file_pondwright_equipment_v1_pump_proto_msgTypes[1].OneofWrappers = []any{}
+	file_pondwright_equipment_v1_pump_proto_msgTypes[2].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
