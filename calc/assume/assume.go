@@ -13,6 +13,8 @@ import (
 const (
 	// SummerTemperature is that of a garden pond in a temperate summer, when fish eat most.
 	SummerTemperature = unit.Temperature(20)
+	// WinterTemperature is where water is densest, which the bottom of a pond keeps under ice.
+	WinterTemperature = unit.Temperature(4)
 	// CircuitTemperature is that of spring and autumn, between the thin water of summer and the thick of winter.
 	CircuitTemperature = unit.Temperature(15)
 	// PH is that of ponds on hard tap water; ammonia harms more the higher it is.

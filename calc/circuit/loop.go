@@ -88,10 +88,15 @@ const (
 	BelowCurve                       // they meet at a smaller flow than the first point of the curve
 	BeyondCurve                      // they meet at a greater flow than the last point of the curve
 	NotCalculable                    // a number somewhere is not one
+	CannotStart                      // the lift is higher than the pump's head at no flow, though lower than its greatest
+	PushedBack                       // a pump is overcome by another, and nothing keeps water from running back through it
+	OnRisingCurve                    // a pump would work where its head rises with flow, beside others: no flow is settled
 )
 
-// Solve finds the flow at which the pump gives the head that the loop takes. The curve of the pump never rises and the
-// demand of the loop rises strictly, so there is one such flow at most. Flow and head are 0 unless the outcome is Meets.
+// Solve finds the flow at which the pump gives the head that the loop takes. From its crest on the curve of the pump never
+// rises, and the demand of the loop rises strictly, so there is one such flow at most. Where the crest is not high enough
+// the greatest flow is sought that a drooping curve keeps to on its rising part. Flow and head are 0 unless the outcome is
+// Meets.
 func Solve(p pump.Pump, l *Loop, w water.Properties) (unit.Flow, unit.Head, Outcome) {
 	excess := func(q float64) float64 {
 		h, _ := p.Head(unit.Flow(q))
@@ -102,14 +107,24 @@ func Solve(p pump.Pump, l *Loop, w water.Properties) (unit.Flow, unit.Head, Outc
 	case math.IsNaN(atFirst):
 		return 0, 0, NotCalculable
 	case atFirst <= 0 && first == 0:
+		if p.Droops() && l.Lift < p.Greatest() {
+			return 0, 0, CannotStart
+		}
 		return 0, 0, CannotLift
 	case atFirst < 0:
 		return 0, 0, BelowCurve
 	}
-	if excess(float64(last)) > 0 {
+	a, b := float64(p.Crest()), float64(last)
+	switch {
+	case excess(b) > 0:
 		return 0, 0, BeyondCurve
+	case p.Droops() && excess(a) < 0:
+		var ok bool
+		if a, b, ok = p.OnRise(excess); !ok {
+			return 0, 0, NotCalculable
+		}
 	}
-	q, ok := root.Find(excess, float64(first), float64(last))
+	q, ok := root.Find(excess, a, b)
 	if !ok {
 		return 0, 0, NotCalculable
 	}

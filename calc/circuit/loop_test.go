@@ -19,14 +19,13 @@ import (
 )
 
 // Reference: scipy.optimize.brentq on the same circuits, with friction from python3-fluids and water from python3-iapws;
-// ten digits printed. The two corrugated rows use a relative roughness beyond Colebrook's law and the drooping pump P7 is no
-// curve here, so both are left out.
+// ten digits printed. The two corrugated rows use a relative roughness beyond Colebrook's law and are left out.
 func TestDutyPointsMeetScipy(t *testing.T) {
 	curves := referenceCurves(t)
 	solved := 0
 	for _, row := range reftest.Table(t, "hydraulics/duty_points.csv") {
-		curve, known := curves[row.Text("curve")]
-		if !known || row.Float("eps_mm")/row.Float("D_mm") > 0.05 {
+		curve := curves[row.Text("curve")]
+		if row.Float("eps_mm")/row.Float("D_mm") > 0.05 {
 			continue
 		}
 		run, err := pipe.NewRun(pipe.Spec{
@@ -44,6 +43,10 @@ func TestDutyPointsMeetScipy(t *testing.T) {
 			assert.Equal(t, circuit.BeyondCurve, outcome, row.Text("case"))
 			continue
 		}
+		if row.Float("Q_m3_h") == 0 {
+			assert.Contains(t, []circuit.Outcome{circuit.CannotLift, circuit.CannotStart}, outcome, row.Text("case"))
+			continue
+		}
 		require.Equal(t, circuit.Meets, outcome, row.Text("case"))
 		solved++
 		assert.InEpsilon(t, row.Float("Q_m3_h"), q.CubicMetresPerHour(), 1e-8, row.Text("case"))
@@ -51,6 +54,29 @@ func TestDutyPointsMeetScipy(t *testing.T) {
 		assert.InEpsilon(t, row.Float("v_m_s"), run.Velocity(q).MetresPerSecond(), 1e-8, row.Text("case"))
 	}
 	assert.Greater(t, solved, 20)
+}
+
+// On a curve that droops the greater of two flows is found; where much resists the water the pump works on the rising part,
+// and there too head meets demand.
+func TestDroopingCurves(t *testing.T) {
+	w := water.At(nil, unit.Celsius(15))
+	p := pump.AsMeasured(referenceCurves(t)["P7"])
+	narrow := &circuit.Loop{Lift: 2, Runs: []*pipe.Run{mustRun(t, pipe.Spec{Length: 40, Bore: unit.Millimetres(16), Wall: pipe.Smooth})}}
+	q, h, outcome := circuit.Solve(p, narrow, w)
+	require.Equal(t, circuit.Meets, outcome)
+	assert.Less(t, q, p.Crest())
+	pumped, _ := p.Head(q)
+	assert.InDelta(t, h.Metres(), pumped.Metres(), 1e-12)
+
+	high := &circuit.Loop{Lift: 6.99, Runs: []*pipe.Run{mustRun(t, pipe.Spec{Length: 5, Bore: unit.Millimetres(63), Wall: pipe.Smooth})}}
+	duty, found := circuit.Assess(nil, p, pump.Usual(), high, w)
+	require.NotNil(t, duty)
+	assert.Greater(t, duty.Flow.Expected, p.Crest())
+	codes := map[string]bool{}
+	for _, f := range found {
+		codes[f.Code] = true
+	}
+	assert.True(t, codes["TWO_FLOWS_AT_ONE_HEAD"])
 }
 
 type referenceLoop struct {
@@ -111,6 +137,7 @@ func TestWherePumpAndLoopMissEachOther(t *testing.T) {
 	run := mustRun(t, pipe.Spec{Length: 5, Bore: unit.Millimetres(40), Wall: pipe.Smooth})
 	full := mustCurve(t, points(0, 3, 3000, 2, 6000, 0))
 	short := mustCurve(t, points(2000, 2.5, 3000, 2))
+	drooping := mustCurve(t, points(0, 3, 2000, 3.2, 4000, 2.5, 6000, 0))
 	for code, test := range map[string]struct {
 		curve *pump.Curve
 		lift  unit.Head
@@ -118,6 +145,7 @@ func TestWherePumpAndLoopMissEachOther(t *testing.T) {
 		"CANNOT_LIFT":  {full, 3},
 		"BELOW_CURVE":  {short, 2.48},
 		"BEYOND_CURVE": {short, 0.1},
+		"CANNOT_START": {drooping, 3.1},
 	} {
 		duty, found := circuit.Assess(nil, pump.AsMeasured(test.curve), pump.Usual(), &circuit.Loop{Lift: test.lift, Runs: []*pipe.Run{run}}, w)
 		assert.Nil(t, duty, code)
@@ -235,7 +263,6 @@ func referenceCurves(t *testing.T) map[string]*pump.Curve {
 			Flow: unit.CubicMetresPerHour(row.Float("Q_m3_h")), Head: unit.Head(row.Float("H_m")),
 		})
 	}
-	delete(points, "P7")
 	curves := map[string]*pump.Curve{}
 	for name, p := range points {
 		curves[name] = mustCurve(t, p)

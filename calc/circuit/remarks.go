@@ -25,7 +25,7 @@ func missed(p pump.Pump, l *Loop, outcome Outcome) finding.Finding {
 	f := finding.Finding{Severity: finding.Stop, Subject: "pump", Source: source.Definition}
 	switch outcome {
 	case CannotLift:
-		shutOff, _ := p.Head(first)
+		shutOff := p.Greatest()
 		f.Code = "CANNOT_LIFT"
 		f.Sentence = fmt.Sprintf("The water has to be lifted %.2f m and the pump's greatest head is %.2f m: nothing flows.",
 			l.Lift.Metres(), shutOff.Metres())
@@ -43,6 +43,13 @@ func missed(p pump.Pump, l *Loop, outcome Outcome) finding.Finding {
 			last.LitresPerHour())
 		f.Limit = finding.Of(last.LitresPerHour(), "L/h")
 		f.Change = "ask for the curve down to no head, choose a smaller pump, or throttle it"
+	case CannotStart:
+		still, _ := p.ShutOff()
+		f.Code = "CANNOT_START"
+		f.Sentence = fmt.Sprintf("The water has to be lifted %.2f m. The pump's curve droops: it gives %.2f m once it runs, but only %.2f m at no flow, so that it cannot start.",
+			l.Lift.Metres(), p.Greatest().Metres(), still.Metres())
+		f.Value, f.Limit = finding.Of(l.Lift.Metres(), "m"), finding.Of(still.Metres(), "m")
+		f.Change = "choose a pump whose head falls from no flow on, or lift the water less"
 	default:
 		f.Code = "NOT_CALCULABLE"
 		f.Sentence = "A number of this circuit is not one, so that it cannot be solved."
@@ -54,8 +61,7 @@ func missed(p pump.Pump, l *Loop, outcome Outcome) finding.Finding {
 // remarks are what to look at in a circuit that runs.
 func (d *Duty) remarks(p pump.Pump, l *Loop) []finding.Finding {
 	var found []finding.Finding
-	first, _ := p.Range()
-	if shutOff, ok := p.Head(first); ok && d.Head.Expected > nearShutOff*shutOff {
+	if shutOff := p.Greatest(); d.Head.Expected > nearShutOff*shutOff {
 		found = append(found, finding.Finding{
 			Code: "NEAR_SHUT_OFF", Severity: finding.Caution, Subject: "pump",
 			Sentence: fmt.Sprintf("The pump works at %.2f m, close to its greatest head of %.2f m, where a little more head takes much of the flow.",
@@ -64,6 +70,7 @@ func (d *Duty) remarks(p pump.Pump, l *Loop) []finding.Finding {
 			Change: "choose a pump with more head", Source: source.Practice,
 		})
 	}
+	found = append(found, p.Remarks("pump", d.Flow.Expected, false)...)
 	if d.Velocity > VelocityLimit {
 		found = append(found, finding.Finding{
 			Code: "FAST_IN_HOSE", Severity: finding.Caution, Subject: "hose",

@@ -6,13 +6,12 @@ import (
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/source"
-	"example.com/pondwright/calc/uv/kill"
 )
 
 const subject = "green water"
 
-func (f Forecast) findings(in ForecastInput, stop kill.Response) []finding.Finding {
-	fs := []finding.Finding{f.verdictFinding(stop), {
+func (f Forecast) findings(in ForecastInput) []finding.Finding {
+	fs := []finding.Finding{f.verdictFinding(), {
 		Code: "NO_KILL_IN_ONE_PASS", Severity: finding.Note, Subject: subject, Source: source.Tao2010,
 		Value: finding.Of(in.MeanDose.MillijoulesPerSquareCentimetre(), "mJ/cm²"), Limit: finding.Of(200, "mJ/cm²"),
 		Sentence: fmt.Sprintf("One pass gives %.3g mJ/cm²; three kinds of green cells showed no suppression at 20 to 200.", in.MeanDose.MillijoulesPerSquareCentimetre()),
@@ -27,11 +26,11 @@ func (f Forecast) findings(in ForecastInput, stop kill.Response) []finding.Findi
 	return append(fs, Limits()...)
 }
 
-func (f Forecast) verdictFinding(stop kill.Response) finding.Finding {
+func (f Forecast) verdictFinding() finding.Finding {
 	v := finding.Finding{
-		Subject: subject, Source: stop.Source,
+		Subject: subject, Source: f.Stop.Source,
 		Value: finding.Of(f.Daily.MillijoulesPerSquareCentimetre(), "mJ/cm²"),
-		Limit: finding.Of(stop.Low.MillijoulesPerSquareCentimetre(), "mJ/cm²"),
+		Limit: finding.Of(f.Stop.Low.MillijoulesPerSquareCentimetre(), "mJ/cm²"),
 		Sentence: fmt.Sprintf("The pond gathers %.3g mJ/cm² a day, %.2g times the dose that stopped a blue-green alga for a week; by turnover %s.",
 			f.Daily.MillijoulesPerSquareCentimetre(), f.OverStop.Float(), f.turnover()),
 	}

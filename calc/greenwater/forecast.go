@@ -53,6 +53,7 @@ type Forecast struct {
 	Hopeful, Expected, Careful Case
 	// By daily dose: over the lowest dose that held an alga back, and over the one that stopped one for a week.
 	OverLowest, OverStop unit.Ratio
+	Lowest, Stop         kill.Response // the two published doses
 
 	Verdict  Verdict
 	Findings []finding.Finding
@@ -73,11 +74,11 @@ func ForecastClearing(t *working.Trail, in ForecastInput) (Forecast, error) {
 	f.Expected = expected.solve(t, in, top)
 	f.Careful = careful.solve(t, in, top)
 
-	lowest, _ := kill.Find("microcystis-suppressed")
-	stop, _ := kill.Find("microcystis-growth-stop")
-	f.OverLowest, f.OverStop = unit.Ratio(f.Daily/lowest.Low), unit.Ratio(f.Daily/stop.Low)
+	f.Lowest, _ = kill.Find("microcystis-suppressed")
+	f.Stop, _ = kill.Find("microcystis-growth-stop")
+	f.OverLowest, f.OverStop = unit.Ratio(f.Daily/f.Lowest.Low), unit.Ratio(f.Daily/f.Stop.Low)
 	f.Verdict = f.verdict()
-	f.Findings = f.findings(in, stop)
+	f.Findings = f.findings(in)
 	return f, nil
 }
 

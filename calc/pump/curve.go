@@ -24,18 +24,19 @@ type Point struct {
 // Source: Fritsch and Butland 1984, piecewise cubic Hermite with weighted harmonic slopes.
 type Curve struct {
 	points []Point
+	top    int // the last point of greatest head; 0 unless the curve droops
 	head   interp.FritschButland
 	power  func(q float64) float64 // nil where power is not known
 }
 
-// NewCurve draws a curve. Flows must rise from point to point, heads must never rise, and there must be two points at
-// least. constant is the power of a pump whose points do not give it, 0 where unknown. Errors name curve[i].flow_l_per_h,
-// curve[i].head_m or curve[i].power_w.
+// NewCurve draws a curve. Flows must rise from point to point and there must be two points at least. Heads must never
+// rise, but for a droop at the start; see Droops. constant is the power of a pump whose points do not give it, 0 where
+// unknown. Errors name curve[i].flow_l_per_h, curve[i].head_m or curve[i].power_w.
 func NewCurve(points []Point, constant unit.Power) (*Curve, error) {
 	if err := checkPoints(points); err != nil {
 		return nil, err
 	}
-	c := &Curve{points: append([]Point(nil), points...)}
+	c := &Curve{points: append([]Point(nil), points...), top: crest(points)}
 	q := make([]float64, len(points))
 	h := make([]float64, len(points))
 	p := make([]float64, len(points))
@@ -67,7 +68,7 @@ func checkPoints(points []Point) error {
 	if len(points) < 2 {
 		errs.Add("curve", "give the points of the pump's curve, from no flow to no head", "a curve of %d points", len(points))
 	}
-	measured := 0
+	measured, top := 0, crest(points)
 	for i, p := range points {
 		field := func(name string) string { return fmt.Sprintf("curve[%d].%s", i, name) }
 		if !(p.Flow >= 0) || math.IsInf(float64(p.Flow), 0) {
@@ -78,7 +79,7 @@ func checkPoints(points []Point) error {
 		}
 		if !(p.Head >= 0) || math.IsInf(float64(p.Head), 0) {
 			errs.Add(field("head_m"), "give a head of 0 or more", "head is %g m", p.Head.Metres())
-		} else if i > 0 && p.Head > points[i-1].Head {
+		} else if i > top && p.Head > points[i-1].Head {
 			errs.Add(field("head_m"), "look the two points up again: a digit or a unit may be wrong",
 				"head rises from %g to %g m", points[i-1].Head.Metres(), p.Head.Metres())
 		}

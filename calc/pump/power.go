@@ -110,4 +110,6 @@ func (p Pump) slope(q unit.Flow) float64 {
 }
 
 // Formulas lists the formulas of this package.
-func Formulas() []working.Entry { return []working.Entry{&CurveHead, &HydraulicPower, &Efficiency} }
+func Formulas() []working.Entry {
+	return []working.Entry{&CurveHead, &HydraulicPower, &Efficiency, &NPSHAvailable}
+}

@@ -3,7 +3,6 @@ package pump
 import (
 	"math"
 
-	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 )
 
@@ -12,44 +11,21 @@ import (
 type Pump struct {
 	*Curve
 	flow, head, power float64
+	speed             float64 // of the speed the curve was measured at
 }
 
 // AsMeasured is the pump as its curve says.
-func AsMeasured(c *Curve) Pump { return Pump{Curve: c, flow: 1, head: 1, power: 1} }
+func AsMeasured(c *Curve) Pump { return Pump{Curve: c, flow: 1, head: 1, power: 1, speed: 1} }
 
 // AtSpeed is the pump at n times the speed its curve was measured at.
 //
 //	Q ~ n,  H ~ n²,  P ~ n³
 //
-// Small wet-rotor motors leave these laws below some 0.6 n.
+// Small wet-rotor motors leave these laws below some 0.6 n; see Remarks.
 // Source: affinity laws.
 func (p Pump) AtSpeed(n unit.Ratio) Pump {
 	x := n.Float()
-	return Pump{Curve: p.Curve, flow: p.flow * x, head: p.head * x * x, power: p.power * x * x * x}
-}
-
-// A Tolerance is how far flow and head of a pump sold may lie from its curve, either way.
-type Tolerance struct {
-	Flow, Head unit.Ratio
-	Source     source.Source
-}
-
-// Usual is the tolerance of ISO 9906 for pumps of 1 to 10 kW where no grade is agreed. Below 1 kW the standard leaves it
-// to agreement; garden pumps are sold without any, so this is the least to allow for.
-func Usual() Tolerance {
-	return Tolerance{Flow: unit.Percent(10), Head: unit.Percent(8), Source: source.ISO9906.At("clause 4.4.2")}
-}
-
-// Low is the weakest pump the tolerance lets pass.
-func (t Tolerance) Low(p Pump) Pump { return p.scaled(1-t.Flow.Float(), 1-t.Head.Float()) }
-
-// High is the strongest pump the tolerance lets pass.
-func (t Tolerance) High(p Pump) Pump { return p.scaled(1+t.Flow.Float(), 1+t.Head.Float()) }
-
-func (p Pump) scaled(flow, head float64) Pump {
-	p.flow *= flow
-	p.head *= head
-	return p
+	return Pump{Curve: p.Curve, flow: p.flow * x, head: p.head * x * x, power: p.power * x * x * x, speed: p.speed * x}
 }
 
 // Range is the first and the last flow the pump is known at.
@@ -69,6 +45,12 @@ func (p Pump) Power(q unit.Flow) (unit.Power, bool) {
 	w, ok := p.Curve.Power(p.onCurve(q))
 	return w * unit.Power(p.power), ok
 }
+
+// Slope is how head goes with flow inside the range, in m per m³/s: below 0 where head falls.
+func (p Pump) Slope(q unit.Flow) float64 { return p.head / p.flow * p.slope(p.onCurve(q)) }
+
+// Speed is the speed of the pump by that its curve was measured at.
+func (p Pump) Speed() unit.Ratio { return unit.Ratio(p.speed) }
 
 // onCurve takes a flow back to the measured curve. Dividing a bound by the scale it was multiplied with may miss the
 // bound by the last bit, which must not count as beyond it.

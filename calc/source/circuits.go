@@ -43,10 +43,4 @@ var (
 		Citation: "power times hours times price",
 		Status:   Derived,
 	}
-	SwingCheckOpens = Source{
-		Key:      "tp-410-check-valve",
-		Citation: FlowOfFluids.Citation,
-		Locator:  "least velocity for a full lift, straight disc",
-		Status:   SecondHand,
-	}
 )

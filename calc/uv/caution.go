@@ -1,9 +1,41 @@
 package uv
 
 import (
+	"fmt"
+
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/uv/exposure"
+	"example.com/pondwright/calc/working"
 )
+
+// BareLamp is the unit's light outside its chamber, and how soon it reaches the limit for eyes and skin.
+type BareLamp struct {
+	Distance    unit.Length
+	Irradiance  unit.FluenceRate
+	TimeToLimit unit.Time
+}
+
+// Bare works out the unit's new lamps in air, a metre off or twice the arc, where the formula begins to hold.
+func Bare(t *working.Trail, u Unit) BareLamp {
+	b := BareLamp{Distance: max(1, 2*u.ArcLength)}
+	b.Irradiance = exposure.Irradiance.Run(t, exposure.BareLampInput{
+		Output: newOutput(t, u), ArcLength: u.ArcLength, Distance: b.Distance,
+	})
+	limit, _ := exposure.Limit()
+	b.TimeToLimit = exposure.TimeToLimit.Run(t, exposure.TimeInput{Irradiance: b.Irradiance, Limit: limit})
+	return b
+}
+
+// CautionsFor are the Cautions with the time that the unit's own lamps leave.
+func CautionsFor(t *working.Trail, u Unit) []finding.Finding {
+	fs, bare := Cautions(), Bare(t, u)
+	fs[0].Value = finding.Of(bare.TimeToLimit.Seconds(), "s")
+	fs[0].Sentence = fmt.Sprintf("Light of 254 nm burns eyes and skin before it is felt: %.3g m from these lamps bare, the limit of 60 J/m² in 8 hours is reached in %.2g s.",
+		bare.Distance.Metres(), bare.TimeToLimit.Seconds())
+	return fs
+}
 
 // Cautions are what to say with every lamp unit. Local codes and licensed practice come before all of them.
 func Cautions() []finding.Finding {

@@ -22,6 +22,7 @@ type DoseInput struct {
 
 // A Dose is what one pass gives the water, and what the pond gathers in a day. The last three are 0 without a pond.
 type Dose struct {
+	Light       Light
 	Output      unit.Power       // 254 nm into the water
 	FluenceRate unit.FluenceRate // average over the chamber, careful
 	Residence   unit.Time        // mean time in the chamber
@@ -55,7 +56,7 @@ func DoseFrom(t *working.Trail, f Field, q unit.Flow, pond unit.Volume, hoursPer
 	if err := checkService(q, pond, hoursPerDay).Err(); err != nil {
 		return Dose{}, err
 	}
-	d := Dose{Output: f.Output, FluenceRate: f.Careful, Findings: slices.Clip(f.Findings)}
+	d := Dose{Light: f.Light, Output: f.Output, FluenceRate: f.Careful, Findings: slices.Clip(f.Findings)}
 	d.Residence = mixing.Residence.Run(t, mixing.ResidenceInput{Volume: f.Volume, Flow: q})
 	d.Mean = mixing.MeanDose.Run(t, mixing.MeanDoseInput{FluenceRate: d.FluenceRate, Residence: d.Residence})
 	d.Fastest = mixing.FastestDose.Run(t, mixing.FastestDoseInput{MeanDose: d.Mean, PeakVelocity: f.PeakVelocity})

@@ -100,7 +100,7 @@ func TestDoseShowsItsWorkings(t *testing.T) {
 	assert.InEpsilon(t, 2.75, d.PowerPerVolume.WattsPerCubicMetre(), 1e-12)
 	assert.InEpsilon(t, 2*18/8.0, d.PassesPerDay.Float(), 1e-12)
 	assert.ElementsMatch(t, []string{
-		"SLEEVE_ASSUMED", "FOULING_ASSUMED", "STRAIGHT_RAYS", "AGEING_ASSUMED", "LAMP_OUTPUT_ASSUMED",
+		"SLEEVE_ASSUMED", "FOULING_ASSUMED", "STRAIGHT_RAYS", "AGEING_ASSUMED", "LAMP_OUTPUT_ASSUMED", "BALLAST_ASSUMED",
 		"COLD_WATER_NOT_COUNTED", "LAMPS_ON_ONE_AXIS",
 	}, codes(d.Findings))
 }
@@ -130,7 +130,7 @@ func TestBadQuestionsAreRefusedWhole(t *testing.T) {
 	nan := math.NaN()
 	_, err := uv.DoseAt(nil, uv.DoseInput{
 		Unit:      uv.Unit{WallPower: unit.Power(nan), Kind: 7, Output254: -1, ArcLength: unit.Length(math.Inf(1)), SleeveDiameter: 0.05, ChamberDiameter: 0.05},
-		Condition: uv.Condition{Transmittance: 1.5, Age: -1}, Flow: 0, PondVolume: -1, HoursPerDay: unit.Hours(25),
+		Condition: uv.Condition{Transmittance: 1.5, Age: -1, Sleeve: 2, Film: -1, EndOfLife: unit.Ratio(nan)}, Flow: 0, PondVolume: -1, HoursPerDay: unit.Hours(25),
 	})
 	var errs input.Errors
 	require.ErrorAs(t, err, &errs)
@@ -139,8 +139,9 @@ func TestBadQuestionsAreRefusedWhole(t *testing.T) {
 		fields = append(fields, e.Field)
 	}
 	assert.ElementsMatch(t, []string{
-		"unit.power_w", "unit.lamp_count", "unit.lamp", "unit.output_254_nm_w", "unit.arc_length_mm",
-		"unit.chamber_diameter_mm", "unit.chamber_length_mm", "condition.transmittance_percent", "condition.age",
+		"lamp_unit.power_w", "lamp_unit.lamp_count", "lamp_unit.lamp", "lamp_unit.output_254_nm_w", "lamp_unit.arc_length_mm",
+		"lamp_unit.chamber_diameter_mm", "lamp_unit.chamber_length_mm", "water.uv_transmittance_percent", "condition.used_life_percent",
+		"condition.sleeve_transmittance_percent", "condition.film_transmittance_percent", "condition.end_of_life_output_percent",
 		"flow_l_per_h", "pond_volume_l", "hours_per_day",
 	}, fields)
 }

@@ -5,8 +5,6 @@ import (
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/source"
-	"example.com/pondwright/calc/unit"
-	"example.com/pondwright/calc/uv/field"
 	"example.com/pondwright/calc/uv/lamp"
 )
 
@@ -14,21 +12,12 @@ const subject = "lamp unit"
 
 // assumptions says what FieldAt took for granted.
 func assumptions(u Unit, c Condition) []finding.Finding {
-	fs := []finding.Finding{
-		note("SLEEVE_ASSUMED", lamp.CleanSleeve, source.QuartzSleeve,
-			"A clean quartz sleeve is taken to pass %.0f %% of the light.", "Ask for the transmittance of the sleeve at 254 nm."),
-		note("FOULING_ASSUMED", lamp.Fouling, source.NWRI2012,
-			"The film on the sleeve between cleanings is taken to pass %.0f %% of the light.", "Clean the sleeve often."),
-		{
-			Code: "STRAIGHT_RAYS", Severity: finding.Note, Subject: subject, Source: source.Bolton2000,
-			Sentence: "Refraction and reflection are left out: that alone is reported to change the average light by 6.5 % in dark water and up to 25 % in clear water.",
-			Change:   "Only a bioassay of the unit itself proves its dose.",
-		},
-	}
-	if c.Age > 0 {
-		fs = append(fs, note("AGEING_ASSUMED", lamp.EndOfLifeShare, source.UFGS11376,
-			"The lamp's output is taken to fall in a straight line to %.0f %% at the end of its rated life.", "Ask for the tested output at the end of life."))
-	}
+	fs := sharesAssumed(u, c)
+	fs = append(fs, finding.Finding{
+		Code: "STRAIGHT_RAYS", Severity: finding.Note, Subject: subject, Source: source.Bolton2000,
+		Sentence: "Refraction and reflection are left out: that alone is reported to change the average light by 6.5 % in dark water and up to 25 % in clear water.",
+		Change:   "Only a bioassay of the unit itself proves its dose.",
+	})
 	if u.Output254 == 0 {
 		fs = append(fs, outputAssumed(u))
 	} else if f, ok := outputHigh(u); ok {
@@ -42,6 +31,31 @@ func assumptions(u Unit, c Condition) []finding.Finding {
 		})
 	}
 	return append(fs, geometryFindings(u)...)
+}
+
+// sharesAssumed says which losses on the way into the water nobody measured.
+func sharesAssumed(u Unit, c Condition) (fs []finding.Finding) {
+	if c.Sleeve == 0 {
+		fs = append(fs, note("SLEEVE_ASSUMED", lamp.CleanSleeve, source.QuartzSleeve,
+			"A clean quartz sleeve is taken to pass %.0f %% of the light.", "Ask for the transmittance of the sleeve at 254 nm."))
+	}
+	if c.Film == 0 {
+		fs = append(fs, note("FOULING_ASSUMED", lamp.Fouling, source.NWRI2012,
+			"The film on the sleeve between cleanings is taken to pass %.0f %% of the light.", "Clean the sleeve often."))
+	}
+	if c.Age > 0 && c.EndOfLife == 0 {
+		fs = append(fs, ageingAssumed())
+	}
+	if u.Output254 == 0 && u.BallastLoss == 0 {
+		fs = append(fs, note("BALLAST_ASSUMED", lamp.BallastLoss, source.LampEfficiency,
+			"An electronic ballast is taken to keep %.0f %% of the power; a magnetic one keeps 15 to 30 %%, most with small lamps.", "Ask for the kind of ballast."))
+	}
+	return fs
+}
+
+func ageingAssumed() finding.Finding {
+	return note("AGEING_ASSUMED", lamp.EndOfLifeShare, source.UFGS11376,
+		"The lamp's output is taken to fall in a straight line to %.0f %% at the end of its rated life.", "Ask for the tested output at the end of life.")
 }
 
 func note(code string, share float64, s source.Source, sentence, change string) finding.Finding {
@@ -95,22 +109,17 @@ func geometryFindings(u Unit) (fs []finding.Finding) {
 }
 
 // lampsOnAxis says that several lamps were taken as one, and what that is worth where they fit side by side.
-func lampsOnAxis(c field.Chamber, lamps int, careful unit.FluenceRate) finding.Finding {
-	f := finding.Finding{
+func (f Field) lampsOnAxis() finding.Finding {
+	found := finding.Finding{
 		Code: "LAMPS_ON_ONE_AXIS", Severity: finding.Note, Subject: subject, Source: source.Choice,
-		Sentence: fmt.Sprintf("The light of %d lamps is summed on the axis of the chamber, in one sleeve.", lamps),
+		Sentence: fmt.Sprintf("The light of %d lamps is summed on the axis of the chamber, in one sleeve.", f.lamps),
 		Change:   "Give the dose of the unit by test, or take a margin.",
 	}
-	apart := field.Lamps{
-		Output: c.Output, Count: lamps, Offset: c.ChamberRadius / 2, ArcLength: c.ArcLength, ChamberLength: c.ChamberLength,
-		SleeveRadius: c.SleeveRadius, ChamberRadius: c.ChamberRadius, Absorption: c.Absorption,
+	apart, err := f.LampsApart(nil, f.Chamber.ChamberRadius/2)
+	if err != nil { // they do not fit there
+		return found
 	}
-	if !apart.Fit() {
-		return f
-	}
-	E := field.ParallelAverage.Run(nil, apart)
-	share := float64(E) * float64(apart.Volume()) / (float64(careful) * float64(c.Volume()))
-	f.Value = finding.Of(share, "1")
-	f.Sentence += fmt.Sprintf(" Halfway to the wall, each in its own sleeve, they would give %.0f %% of this dose.", 100*share)
-	return f
+	found.Value = finding.Of(apart.OfOnAxis.Float(), "1")
+	found.Sentence += fmt.Sprintf(" Halfway to the wall, each in its own sleeve, they would give %.0f %% of this dose.", apart.OfOnAxis.Percent())
+	return found
 }

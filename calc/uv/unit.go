@@ -30,12 +30,18 @@ type Unit struct {
 	SleeveDiameter  unit.Length
 	ChamberDiameter unit.Length
 	ChamberLength   unit.Length // wetted
+	BallastLoss     unit.Ratio  // share of the wall power; 0 is not stated, and that of an electronic one is taken
 }
 
 // A Condition is the state of water and lamp at one time.
 type Condition struct {
 	Transmittance unit.Ratio // share of light of 254 nm that passes 10 mm of the water, 0.01 to 1
 	Age           unit.Ratio // share of the lamp's rated life used, 0 new to 1
+
+	// Shares of light that somebody measured; 0 is not measured, and a usual one is taken.
+	Sleeve    unit.Ratio // passes the clean sleeve
+	Film      unit.Ratio // passes the film on the sleeve
+	EndOfLife unit.Ratio // is left at the end of the rated life
 }
 
 // Bounds within which the quadrature of package field is tested.
@@ -51,7 +57,7 @@ const (
 	minTransmittance = 0.01
 )
 
-// check says what is wrong with the unit, fields by their names in the API.
+// check says what is wrong with the unit, fields by their names in a catalogue.
 func (u Unit) check() (errs input.Errors) {
 	between(&errs, "power_w", u.WallPower.Watts(), 0, maxPower, "W")
 	if u.Lamps < 1 || u.Lamps > maxLamps {
@@ -83,13 +89,24 @@ func (u Unit) checkOutput(errs *input.Errors) {
 	}
 }
 
+// check says what is wrong with the state of water and lamp, fields by their names in a question.
 func (c Condition) check() (errs input.Errors) {
-	between(&errs, "transmittance_percent", c.Transmittance.Percent(), 100*minTransmittance, 100, "%")
+	between(&errs, "water.uv_transmittance_percent", c.Transmittance.Percent(), 100*minTransmittance, 100, "%")
 	if !(c.Age >= 0 && c.Age <= 1) {
-		errs.Add("age", "give the share of the rated life, or the age at its end: a lamp past its life has no stated output",
+		errs.Add("condition.used_life_percent", "give the share of the rated life, or the age at its end: a lamp past its life has no stated output",
 			"%g is not between 0 and 1", c.Age.Float())
 	}
+	share(&errs, "condition.sleeve_transmittance_percent", c.Sleeve)
+	share(&errs, "condition.film_transmittance_percent", c.Film)
+	share(&errs, "condition.end_of_life_output_percent", c.EndOfLife)
 	return errs
+}
+
+// share notes a share outside 0..1; 0 is one not stated.
+func share(errs *input.Errors, field string, s unit.Ratio) {
+	if !(s >= 0 && s <= 1) {
+		errs.Add(field, "give it in per cent, or leave it out", "%g %% is not between 0 and 100 %%", s.Percent())
+	}
 }
 
 // between notes a value outside low..high; a low of 0 is itself outside. NaN is outside.

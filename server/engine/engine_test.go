@@ -81,7 +81,7 @@ func TestHealthAndReflectionAnswerForEveryService(t *testing.T) {
 			assert.Equal(t, healthpb.HealthCheckResponse_SERVING, health.GetStatus())
 		}
 	}
-	assert.Equal(t, 7, ours)
+	assert.Equal(t, 8, ours)
 }
 
 func TestEveryViolationIsListedAtOnce(t *testing.T) {

@@ -137,7 +137,7 @@ func TestForecastOverTheWire(t *testing.T) {
 		}
 	}
 	assert.Len(t, resp.GetOutlooks(), 12)
-	assert.Subset(t, codesOf(resp.GetFindings()), []string{
+	assert.Subset(t, uvCodes(resp.GetFindings()), []string{
 		"NO_KILL_IN_ONE_PASS", "ALGAE_GROWTH_ASSUMED", "LAMP_ONLY_FOR_SUSPENDED_ALGAE", "OXYGEN_AS_ALGAE_DIE", "ASSUMED",
 	})
 	replayed(t, resp.GetWorkings())
@@ -188,7 +188,7 @@ func TestSeasonOverTheWire(t *testing.T) {
 	assert.Equal(t, "2026-10-05", resp.GetDueDay())
 	assert.InDelta(t, 82.5, resp.GetLightLeftStartPercent(), 1e-9)
 	assert.InDelta(t, 65, resp.GetLightLeftEndPercent(), 1e-9)
-	assert.Contains(t, codesOf(resp.GetFindings()), "LAMP_DUE_IN_SEASON")
+	assert.Contains(t, uvCodes(resp.GetFindings()), "LAMP_DUE_IN_SEASON")
 	replayed(t, resp.GetWorkings())
 	filled(t, resp)
 
@@ -197,7 +197,7 @@ func TestSeasonOverTheWire(t *testing.T) {
 	resp, err = client.PlanLampSeason(t.Context(), req)
 	require.NoError(t, err)
 	assert.Equal(t, "2027-09-09", resp.GetDueDay())
-	assert.Subset(t, codesOf(resp.GetFindings()), []string{"COST_OF_ENERGY_NOT_KNOWN", "PRICE_OF_LAMP_NOT_KNOWN"})
+	assert.Subset(t, uvCodes(resp.GetFindings()), []string{"COST_OF_ENERGY_NOT_KNOWN", "PRICE_OF_LAMP_NOT_KNOWN"})
 	assert.Nil(t, resp.EnergyCost)
 }
 

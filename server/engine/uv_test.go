@@ -57,7 +57,7 @@ func TestDoseOverTheWire(t *testing.T) {
 	assert.Equal(t, pb.SourceStatus_SOURCE_STATUS_COMMON_PRACTICE, resp.GetRules()[0].GetSource().GetStatus())
 	replayed(t, resp.GetWorkings())
 	filled(t, resp)
-	assert.Subset(t, codesOf(resp.GetFindings()), []string{
+	assert.Subset(t, uvCodes(resp.GetFindings()), []string{
 		"ASSUMED", "SLEEVE_ASSUMED", "FOULING_ASSUMED", "AGEING_ASSUMED", "STRAIGHT_RAYS", "UV_C_EYES_AND_SKIN", "MAINS_NEAR_WATER", "MERCURY",
 	})
 }
@@ -236,7 +236,7 @@ func finite(t *testing.T, m protoreflect.Message) {
 	}
 }
 
-func codesOf(fs []*pb.Finding) (codes []string) {
+func uvCodes(fs []*pb.Finding) (codes []string) {
 	for _, f := range fs {
 		codes = append(codes, f.GetCode())
 	}

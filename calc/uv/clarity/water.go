@@ -110,8 +110,3 @@ var Transmittance = working.Formula[TransmittanceInput, unit.Ratio]{
 func transmittance(in TransmittanceInput) unit.Ratio {
 	return unit.Ratio(math.Exp(-in.Absorption.PerMetre() * in.Path.Metres()))
 }
-
-// Formulas are the formulas of this package.
-func Formulas() []working.Entry {
-	return []working.Entry{&FromCarbon, &Green, &Transmittance}
-}

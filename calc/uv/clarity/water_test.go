@@ -36,6 +36,17 @@ func TestTransmittanceAgainstTable(t *testing.T) {
 	}
 }
 
+// Closed form, printed to 10 digits: SAK 254 is the coefficient in base 10.
+func TestDecadicAgainstTable(t *testing.T) {
+	for _, row := range reftest.Table(t, "uv/uvt_absorption.csv") {
+		a10 := unit.AbsorptionCoefficient(row.Float("SAK254_per_m_base10"))
+		e := clarity.FromDecadic.Run(nil, clarity.DecadicInput{Decadic: a10})
+		assert.InEpsilon(t, row.Float("alpha_e_per_m"), e.PerMetre(), 1e-9)
+		back := clarity.Decadic.Run(nil, clarity.NaperianInput{Naperian: e})
+		assert.InDelta(t, a10.PerMetre(), back.PerMetre(), 1e-12)
+	}
+}
+
 // EPA 815-R-06-007 (from memory): water of 90 % has an absorbance of 0.046 on 10 mm, base 10.
 func TestAbsorbanceOfNinetyPercent(t *testing.T) {
 	a := field.Absorption.Run(nil, field.AbsorptionInput{Transmittance: 0.90, Path: unit.Millimetres(10)})

@@ -35,7 +35,7 @@ func Formulas() []working.Entry {
 	return []working.Entry{
 		&WaterVolume, &Absorption,
 		&RadialAverage, &LineSourceAverage, &CarefulAverage, &ParallelAverage,
-		&RadialAt, &LineSourceAt, &PointSourcesAt,
+		&RadialAt, &LineSourceAt, &PointSourcesAt, &LightAt,
 		&AbsorbedShare,
 	}
 }

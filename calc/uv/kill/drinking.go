@@ -22,6 +22,26 @@ var drinkingWaterDose = [...][8]float64{
 	Virus:           {39, 58, 79, 100, 121, 143, 163, 186},
 }
 
+// A DrinkingWaterDose is a row of the table of 40 CFR 141.720.
+type DrinkingWaterDose struct {
+	Target Target
+	Log10  unit.Ratio
+	Dose   unit.Fluence
+	Source source.Source
+}
+
+// DrinkingWaterDoses is the whole table. The caller may keep and change the slice.
+func DrinkingWaterDoses() (rows []DrinkingWaterDose) {
+	for _, target := range []Target{Cryptosporidium, Giardia, Virus} {
+		for i, d := range drinkingWaterDose[target] {
+			rows = append(rows, DrinkingWaterDose{
+				Target: target, Log10: unit.Ratio(0.5 * float64(i+1)), Dose: unit.MillijoulesPerSquareCentimetre(d), Source: source.UVDGM2006,
+			})
+		}
+	}
+	return rows
+}
+
 // DrinkingWaterCredit is the inactivation that the US rule grants for a validated dose, in whole half powers of ten,
 // rounded down, at most 4. It stands here as a check on the arithmetic of dose: a pond is not a drinking-water works,
 // and a garden unit has no validated dose. Valid for 254 nm and filtered water.

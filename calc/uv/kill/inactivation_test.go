@@ -59,6 +59,12 @@ func TestDrinkingWaterCredit(t *testing.T) {
 			assert.InDelta(t, row.Float("log_inactivation")-0.5, short.Float(), 1e-12, column)
 		}
 	}
+	assert.Len(t, kill.DrinkingWaterDoses(), 24)
+	for _, row := range kill.DrinkingWaterDoses() {
+		credit, from := kill.DrinkingWaterCredit(row.Target, row.Dose)
+		assert.Equal(t, row.Log10, credit)
+		assert.Equal(t, from, row.Source)
+	}
 	// The European minimum is worth half a power of ten of virus.
 	minimum, _ := kill.DrinkingWaterMinimum()
 	credit, _ := kill.DrinkingWaterCredit(kill.Virus, minimum)

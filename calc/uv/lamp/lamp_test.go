@@ -14,13 +14,16 @@ import (
 // 35 % for amalgam, here less a tenth for the ballast. Small lamps: 0.20 to 0.28 of wall power over 5 to 18 W, assumed.
 func TestEfficiency(t *testing.T) {
 	eta := func(w float64, amalgam bool) float64 {
-		return lamp.Efficiency.Run(nil, lamp.EfficiencyInput{WallPower: unit.Watts(w), Amalgam: amalgam}).Float()
+		return lamp.Efficiency.Run(nil, lamp.EfficiencyInput{WallPower: unit.Watts(w), Amalgam: amalgam, BallastLoss: lamp.BallastLoss}).Float()
 	}
 	assert.InDelta(t, 0.20, eta(5, false), 1e-12)
 	assert.InDelta(t, 0.28, eta(18, false), 1e-12)
 	assert.InDelta(t, 0.315, eta(55, false), 1e-12)
 	assert.InDelta(t, 0.297, eta(200, true), 1e-12)
 	assert.InDelta(t, 0.20, eta(3, false), 1e-12)
+	// A magnetic ballast that keeps 0.20 leaves eight ninths of what one that keeps 0.10 does.
+	magnetic := lamp.Efficiency.Run(nil, lamp.EfficiencyInput{WallPower: unit.Watts(55), BallastLoss: 0.20})
+	assert.InDelta(t, 0.315*8/9, magnetic.Float(), 1e-12)
 	assert.NotEmpty(t, lamp.Efficiency.Outside(lamp.EfficiencyInput{WallPower: 3}))
 	assert.Empty(t, lamp.Efficiency.Outside(lamp.EfficiencyInput{WallPower: 5}))
 }
@@ -44,9 +47,12 @@ func TestLightOnlyFallsOnItsWay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in := lamp.EfficiencyInput{
 			WallPower: unit.Watts(rapid.Float64Range(0.1, 1000).Draw(t, "w")), Amalgam: rapid.Bool().Draw(t, "amalgam"),
+			BallastLoss: unit.Ratio(rapid.Float64Range(0, 0.3).Draw(t, "b")),
 		}
 		eta := lamp.Efficiency.Run(nil, in)
-		more := lamp.Efficiency.Run(nil, lamp.EfficiencyInput{WallPower: in.WallPower * 1.1, Amalgam: in.Amalgam})
+		larger := in
+		larger.WallPower *= 1.1
+		more := lamp.Efficiency.Run(nil, larger)
 		assert.LessOrEqual(t, float64(eta), float64(more), "a larger lamp is not less efficient")
 
 		n := rapid.IntRange(1, 20).Draw(t, "n")

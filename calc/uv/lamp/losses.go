@@ -67,6 +67,6 @@ func pass(in LossInput) unit.Power { return unit.Watts(in.Output.Watts() * in.Sh
 func Formulas() []working.Entry {
 	return []working.Entry{
 		&Efficiency, &NewOutput, &StatedOutput, &Aged, &ThroughSleeve, &ThroughFouling,
-		&Burning, &Age, &Due, &Energy,
+		&Burning, &Age, &Due, &Seasons, &Energy, &EnergyCost, &LampCost,
 	}
 }

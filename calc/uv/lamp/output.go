@@ -14,6 +14,9 @@ const (
 	// EndOfLifeShare of its first output is what a low-pressure lamp gives at the end of its rated life; Unified
 	// Facilities Guide Specification 11376 says 65 % after 8750 h. Good amalgam lamps are said to hold 80 % and more.
 	EndOfLifeShare = 0.65
+	// BallastLoss is the share of wall power that an electronic ballast keeps; 0.05 to 0.15 is usual, and 0.15 to 0.30 for
+	// a magnetic one, worst with small lamps (from memory).
+	BallastLoss = 0.10
 	// CleanSleeve is the share of light a clean quartz sleeve lets through; 0.85 to 0.94 is usual (from memory).
 	CleanSleeve = 0.90
 	// Fouling is the share of light that passes the film on a sleeve between cleanings; 0.6 to 0.95 is usual, 0.8 the
@@ -23,31 +26,31 @@ const (
 
 // EfficiencyInput is one lamp as it is bought.
 type EfficiencyInput struct {
-	WallPower unit.Power `sym:"w"` // of one lamp with its share of the ballast
-	Amalgam   bool       `sym:"amalgam"`
+	WallPower   unit.Power `sym:"w"` // of one lamp with its share of the ballast
+	Amalgam     bool       `sym:"amalgam"`
+	BallastLoss unit.Ratio `sym:"b"` // share of the wall power
 }
 
 // Efficiency gives the share of wall power that one new lamp turns into light of 254 nm, in air.
 //
-//	eta = min(eta_L (1 - 0.10), 0.20 + 0.08 (w - 5)/13), at least 0.20
-//	eta_L = 0.35 low pressure, 0.33 amalgam; 0.10 is the loss of an electronic ballast; w in W
+//	eta = (1 - b) min(eta_L, (0.20 + 0.08 (w - 5)/13)/0.90), no less than at 5 W
+//	eta_L = 0.35 low pressure, 0.33 amalgam; b = BallastLoss where not stated; w in W
 //
-// Small lamps lose more at the electrodes: 0.20 to 0.28 over 5 to 18 W is assumed, and the slope carried on until it
-// meets the large lamps. Source: EPA UV Disinfection Guidance Manual 2006, table 2.1 (from memory), and assumption.
+// Small lamps lose more at the electrodes: 0.20 to 0.28 over 5 to 18 W is assumed with the usual ballast of 0.10, and the
+// slope carried on until it meets the large lamps. Source: EPA UV Disinfection Guidance Manual 2006, table 2.1 (from memory), and assumption.
 var Efficiency = working.Formula[EfficiencyInput, unit.Ratio]{
 	ID: "lamp.efficiency", Name: "share of wall power that becomes light of 254 nm",
-	Equation: "eta = max(0.20, min(0.9 eta_L, 0.20 + 0.08 (w - 5)/13)), eta_L = 0.35, amalgam 0.33", Symbol: "eta",
+	Equation: "eta = (1 - b) min(eta_L, (0.20 + 0.08 (max(w, 5) - 5)/13)/0.90), eta_L = 0.35, amalgam 0.33", Symbol: "eta",
 	Source: source.LampEfficiency, Outside: efficiencyOutside, Eval: efficiency,
 }
 
 func efficiency(in EfficiencyInput) unit.Ratio {
-	const ballastLoss, smallest = 0.10, 0.20
 	large := 0.35
 	if in.Amalgam {
 		large = 0.33
 	}
-	small := smallest + 0.08*(in.WallPower.Watts()-5)/13
-	return unit.Ratio(max(smallest, min(large*(1-ballastLoss), small)))
+	small := (0.20 + 0.08*(max(in.WallPower.Watts(), 5)-5)/13) / (1 - BallastLoss)
+	return unit.Ratio((1 - in.BallastLoss.Float()) * min(large, small))
 }
 
 func efficiencyOutside(in EfficiencyInput) string {

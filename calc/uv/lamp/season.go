@@ -93,3 +93,60 @@ var Energy = working.Formula[EnergyInput, unit.Energy]{
 }
 
 func energy(in EnergyInput) unit.Energy { return in.WallPower.Over(in.Burning) }
+
+// SeasonsInput is a lamp that burns for as long every season.
+type SeasonsInput struct {
+	Life    unit.Time  `sym:"tl"`
+	Age     unit.Ratio `sym:"x"`
+	Burning unit.Time  `sym:"tb"` // in one season
+}
+
+// Seasons gives how many seasons the lamp has left of its rated life.
+//
+//	n = (1 - x) tl/tb
+//
+// Valid for 0 <= x <= 1. Source: definition.
+var Seasons = working.Formula[SeasonsInput, unit.Ratio]{
+	ID: "lamp.seasons", Name: "seasons left of the rated life", Equation: "n = (1 - x) tl/tb", Symbol: "n",
+	Source: source.Definition, Eval: seasons,
+}
+
+func seasons(in SeasonsInput) unit.Ratio {
+	return (1 - in.Age) * unit.Ratio(in.Life/in.Burning)
+}
+
+// EnergyCostInput is electricity and its price.
+type EnergyCostInput struct {
+	Energy unit.Energy `sym:"A"`
+	Price  float64     `sym:"p"` // of a kilowatt-hour
+}
+
+// EnergyCost gives what electricity costs, in the currency of its price.
+//
+//	C = p A/3.6 MJ        A in J
+//
+// Source: definition.
+var EnergyCost = working.Formula[EnergyCostInput, float64]{
+	ID: "lamp.energy-cost", Name: "cost of the electricity", Equation: "C = p A/3.6 MJ", Symbol: "C",
+	Source: source.Definition, Eval: func(in EnergyCostInput) float64 { return in.Price * in.Energy.KilowattHours() },
+}
+
+// LampCostInput is lamps that wear.
+type LampCostInput struct {
+	Count   int       `sym:"n"`
+	Price   float64   `sym:"p"` // of one lamp
+	Burning unit.Time `sym:"tb"`
+	Life    unit.Time `sym:"tl"`
+}
+
+// LampCost gives what the wear of the lamps costs, in the currency of their price.
+//
+//	C = n p tb/tl
+//
+// Source: definition.
+var LampCost = working.Formula[LampCostInput, float64]{
+	ID: "lamp.lamp-cost", Name: "cost of the lamps' wear", Equation: "C = n p tb/tl", Symbol: "C",
+	Source: source.Definition, Eval: func(in LampCostInput) float64 {
+		return float64(in.Count) * in.Price * float64(in.Burning/in.Life)
+	},
+}

@@ -16,6 +16,10 @@ func TestALampOfAYear(t *testing.T) {
 	burnt := lamp.Burning.Run(nil, lamp.SeasonInput{Days: unit.Days(365), HoursPerDay: unit.Hours(24)})
 	assert.InDelta(t, 8760, burnt.Hours(), 1e-9)
 	assert.InDelta(t, 365, lamp.Due.Run(nil, lamp.DueInput{Life: burnt, HoursPerDay: unit.Hours(24)}).Days(), 1e-9)
+	// 55 W for 8760 h are 481.8 kWh: 144.54 at 0.30 each. A lamp of 40 that lasts 8760 h is spent.
+	assert.InDelta(t, 144.54, lamp.EnergyCost.Run(nil, lamp.EnergyCostInput{Energy: unit.Watts(55).Over(burnt), Price: 0.30}), 1e-9)
+	assert.InDelta(t, 80, lamp.LampCost.Run(nil, lamp.LampCostInput{Count: 2, Price: 40, Burning: burnt, Life: unit.Hours(8760)}), 1e-9)
+	assert.InDelta(t, 0.5, lamp.Seasons.Run(nil, lamp.SeasonsInput{Life: unit.Hours(8760), Age: 0.5, Burning: burnt}).Float(), 1e-12)
 	assert.InDelta(t, 481.8, lamp.Energy.Run(nil, lamp.EnergyInput{WallPower: 55, Burning: burnt}).KilowattHours(), 1e-9)
 }
 

@@ -107,5 +107,5 @@ func fastestDose(in FastestDoseInput) unit.Fluence {
 
 // Formulas are the formulas of this package.
 func Formulas() []working.Entry {
-	return []working.Entry{&Residence, &MeanDose, &PeakVelocity, &FastestDose, &TanksDose}
+	return []working.Entry{&Residence, &MeanDose, &PeakVelocity, &FastestDose, &TanksDose, &UnmixedDose}
 }

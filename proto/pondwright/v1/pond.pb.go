@@ -86,7 +86,7 @@ func (x *Pond) GetDisplacing() []*Displacing {
 	return nil
 }
 
-// One bay by its outline at the water line and how deep it is: by depth_m with shelves and batters, by contours, or by soundings.
+// One bay by its outline at the water line and how deep it is: by shelves and batters, by contours, or by soundings.
 type Bay struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// For the reader: "lower bay".
@@ -103,7 +103,7 @@ type Bay struct {
 	//	*Bay_RunningTies
 	//	*Bay_Notes
 	Outline isBay_Outline `protobuf_oneof:"outline"`
-	// Greatest depth of water. Left out where contours or soundings say it.
+	// Greatest depth of water. Contours or soundings must agree with it.
 	DepthM float64 `protobuf:"fixed64,5,opt,name=depth_m,json=depthM,proto3" json:"depth_m,omitempty"`
 	// Level shelves all round, from the shallowest to the deepest.
 	Steps []*Step `protobuf:"bytes,6,rep,name=steps,proto3" json:"steps,omitempty"`
@@ -742,7 +742,7 @@ const file_pondwright_v1_pond_proto_rawDesc = "" +
 	"\n" +
 	"displacing\x18\x03 \x03(\v2\x19.pondwright.v1.DisplacingB\b\xbaH\x05\x92\x01\x02\x102R\n" +
 	"displacingB\x11\n" +
-	"\x0f_saddle_depth_m\"\xfc\a\n" +
+	"\x0f_saddle_depth_m\"\xae\x06\n" +
 	"\x03Bay\x12\x1b\n" +
 	"\x04name\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18PR\x04name\x128\n" +
 	"\trectangle\x18\x02 \x01(\v2\x18.pondwright.v1.RectangleH\x00R\trectangle\x122\n" +
@@ -755,14 +755,13 @@ const file_pondwright_v1_pond_proto_rawDesc = "" +
 	"\vstring_line\x18\v \x01(\v2\x19.pondwright.v1.StringLineH\x00R\n" +
 	"stringLine\x12?\n" +
 	"\frunning_ties\x18\f \x01(\v2\x1a.pondwright.v1.RunningTiesH\x00R\vrunningTies\x122\n" +
-	"\x05notes\x18\x0f \x01(\v2\x1a.pondwright.v1.SurveyNotesH\x00R\x05notes\x123\n" +
-	"\adepth_m\x18\x05 \x01(\x01B\x1a\xbaH\x17\xd8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x9a\x99\x99\x99\x99\x99\xa9?R\x06depthM\x123\n" +
+	"\x05notes\x18\x0f \x01(\v2\x1a.pondwright.v1.SurveyNotesH\x00R\x05notes\x120\n" +
+	"\adepth_m\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x9a\x99\x99\x99\x99\x99\xa9?R\x06depthM\x123\n" +
 	"\x05steps\x18\x06 \x03(\v2\x13.pondwright.v1.StepB\b\xbaH\x05\x92\x01\x02\x10\n" +
 	"R\x05steps\x12/\n" +
 	"\x06batter\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x00\x00\x00\x00\x00\x00\x00\x00R\x06batter\x12<\n" +
 	"\bcontours\x18\r \x03(\v2\x16.pondwright.v1.ContourB\b\xbaH\x05\x92\x01\x02\x102R\bcontours\x126\n" +
-	"\tsoundings\x18\x0e \x01(\v2\x18.pondwright.v1.SoundingsR\tsoundings:\xc8\x01\xbaH\xc4\x01\x1a\xc1\x01\n" +
-	"\tbay.depth\x12Ksay how deep the bay is in one way: by depth_m, by contours or by soundings\x1ag(this.depth_m != 0.0 ? 1 : 0) + (this.contours.size() > 0 ? 1 : 0) + (has(this.soundings) ? 1 : 0) == 1B\x10\n" +
+	"\tsoundings\x18\x0e \x01(\v2\x18.pondwright.v1.SoundingsR\tsoundingsB\x10\n" +
 	"\aoutline\x12\x05\xbaH\x02\b\x01\"\xb4\x01\n" +
 	"\aContour\x120\n" +
 	"\adepth_m\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00R\x06depthM\x122\n" +

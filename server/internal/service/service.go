@@ -32,6 +32,7 @@ type Engine struct {
 func (e *Engine) Register(s *grpc.Server) []string {
 	pb.RegisterVolumeServiceServer(s, volume{engine: e})
 	pb.RegisterHydraulicsServiceServer(s, hydraulics{engine: e})
+	pb.RegisterCircuitServiceServer(s, circuits{engine: e})
 	pb.RegisterFallServiceServer(s, falls{engine: e})
 	pb.RegisterFiltrationServiceServer(s, filtration{engine: e})
 	pb.RegisterUvServiceServer(s, uvLight{engine: e})
@@ -39,7 +40,7 @@ func (e *Engine) Register(s *grpc.Server) []string {
 	pb.RegisterCatalogueServiceServer(s, catalogues{engine: e})
 	return []string{
 		pb.VolumeService_ServiceDesc.ServiceName, pb.HydraulicsService_ServiceDesc.ServiceName,
-		pb.FallService_ServiceDesc.ServiceName,
+		pb.CircuitService_ServiceDesc.ServiceName, pb.FallService_ServiceDesc.ServiceName,
 		pb.FiltrationService_ServiceDesc.ServiceName, pb.UvService_ServiceDesc.ServiceName,
 		pb.KitService_ServiceDesc.ServiceName, pb.CatalogueService_ServiceDesc.ServiceName,
 	}

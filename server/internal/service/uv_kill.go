@@ -29,7 +29,7 @@ func (s uvLight) ListDoseResponses(_ context.Context, req *pb.ListDoseResponsesR
 func (s uvLight) CalculateInactivation(_ context.Context, req *pb.CalculateInactivationRequest) (*pb.CalculateInactivationResponse, error) {
 	t := trail(req.GetWorkings())
 	w := wire.LitWater(req.GetWater())
-	responses, err := uv.CheckKeys(req.GetOrganisms())
+	responses, err := uv.Published(req.GetOrganisms())
 	if err != nil {
 		return nil, refused(err, "")
 	}

@@ -70,12 +70,6 @@ func MeasureBay(t *working.Trail, b *pb.Bay) (outline.Bay, outline.Measured, err
 	return bay, m, nil
 }
 
-// bay is the bay alone, for whoever measures it in another way. MeasureBay says what is wrong with its survey.
-func bay(b *pb.Bay) outline.Bay {
-	made, _, _ := readBay(nil, b)
-	return made
-}
-
 func (p *Pond) add(name string, b outline.Bay, m outline.Measured) {
 	p.Names, p.Bays, p.Sized = append(p.Names, name), append(p.Bays, b), append(p.Sized, m)
 	p.Joined.Bays = append(p.Joined.Bays, m.Levels())
