@@ -3,11 +3,7 @@ package pipe_test
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
-	"io/fs"
 	"math"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/pondwright/calc/fall"
+	"example.com/pondwright/calc/internal/reftest"
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/stream"
 	"example.com/pondwright/calc/unit"
@@ -91,7 +88,7 @@ var comparisons = map[string]comparison{
 // Reference: python3-fluids and python3-iapws, run now, over some 2,900 random cases.
 func TestAgainstTheLibraries(t *testing.T) {
 	seen := map[string]int{}
-	for _, line := range bytes.Split(bytes.TrimSpace(crosscheck(t, "pipes.py")), []byte("\n")) {
+	for _, line := range bytes.Split(bytes.TrimSpace(reftest.Python(t, "pipes.py", nil)), []byte("\n")) {
 		var c struct {
 			What string    `json:"what"`
 			In   []float64 `json:"in"`
@@ -111,18 +108,4 @@ func TestAgainstTheLibraries(t *testing.T) {
 		assert.InDelta(t, c.Out, compare.ours(c.In), compare.tolerance*math.Abs(c.Out)+1e-14, string(line))
 	}
 	assert.Len(t, seen, len(comparisons)+19, "every comparison and every kind was made")
-}
-
-// crosscheck runs a script of testdata/crosscheck with the system's Python, or skips the test where that or a library is
-// missing.
-func crosscheck(t *testing.T, script string) []byte {
-	t.Helper()
-	const noLibrary = 3
-	out, err := exec.Command("/usr/bin/python3", filepath.Join("..", "..", "testdata", "crosscheck", script)).Output()
-	var exit *exec.ExitError
-	if errors.Is(err, fs.ErrNotExist) || errors.As(err, &exit) && exit.ExitCode() == noLibrary {
-		t.Skip("needs python3 with fluids and iapws (Debian: python3-fluids, python3-iapws)")
-	}
-	require.NoError(t, err)
-	return out
 }

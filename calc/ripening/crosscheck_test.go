@@ -2,22 +2,16 @@ package ripening_test
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"example.com/pondwright/calc/internal/reftest"
 	"example.com/pondwright/calc/ripening"
 	"example.com/pondwright/calc/unit"
 )
-
-// noLibrary is the status the script leaves with where a library it needs is not installed.
-const noLibrary = 3
 
 // Load in steps, sour water and little room, against scipy's DOP853 at 1e-11, to 1e-6 each day.
 func TestStagedStockingAgainstScipy(t *testing.T) {
@@ -33,7 +27,7 @@ func TestStagedStockingAgainstScipy(t *testing.T) {
 	r, err := ripening.Run(nil, in)
 	require.NoError(t, err)
 
-	lines := bytes.Split(bytes.TrimSpace(crosscheck(t, "ripening.py")), []byte("\n"))
+	lines := bytes.Split(bytes.TrimSpace(reftest.Python(t, "ripening.py", nil)), []byte("\n"))
 	require.Len(t, lines, 61)
 	for i, line := range lines {
 		var day int
@@ -46,17 +40,4 @@ func TestStagedStockingAgainstScipy(t *testing.T) {
 			assert.InDelta(t, want[j], c.MilligramsPerLitre(), 1e-6, "day %d, component %d", day, j)
 		}
 	}
-}
-
-// crosscheck runs a script of testdata/crosscheck with the system's Python, or skips the test where that or a library is
-// missing.
-func crosscheck(t *testing.T, script string) []byte {
-	t.Helper()
-	out, err := exec.Command("/usr/bin/python3", filepath.Join("..", "..", "testdata", "crosscheck", script)).Output()
-	var exit *exec.ExitError
-	if errors.Is(err, fs.ErrNotExist) || errors.As(err, &exit) && exit.ExitCode() == noLibrary {
-		t.Skip("needs python3 with scipy (Debian: python3-scipy)")
-	}
-	require.NoError(t, err)
-	return out
 }
