@@ -79,7 +79,7 @@ func BenchmarkReadFolderAsAPlugin(b *testing.B) {
 	}
 }
 
-// A bad row is told with file, row and column where the catalogue is read in the same process, and by its number elsewhere.
+// A bad row is told with file, row and column, over the wire as in the same process.
 func TestBadRowIsQuarantined(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.CopyFS(dir, os.DirFS(folder)))
@@ -90,14 +90,16 @@ func TestBadRowIsQuarantined(t *testing.T) {
 	direct, err := csvcatalogue.Open(dir)
 	require.NoError(t, err)
 	for name, read := range map[string]func(*host.Host) (*host.Catalogue, error){
-		`hoses.csv row 2, column bore_mm: "wide" is not a number`: func(h *host.Host) (*host.Catalogue, error) { return h.ReadDirect(t.Context(), p, direct) },
-		"kind: none given: left out by the plugin":                func(h *host.Host) (*host.Catalogue, error) { return h.Read(t.Context(), p) },
+		"in process":  func(h *host.Host) (*host.Catalogue, error) { return h.ReadDirect(t.Context(), p, direct) },
+		"as a plugin": func(h *host.Host) (*host.Catalogue, error) { return h.Read(t.Context(), p) },
 	} {
 		c, err := read(newHost(t))
 		require.NoError(t, err)
-		require.Len(t, c.Quarantined, 1)
+		require.Len(t, c.Quarantined, 1, name)
 		assert.Equal(t, "H-1", c.Quarantined[0].ItemNumber)
-		assert.Contains(t, c.Quarantined[0].Problems[0].String(), name)
+		require.Len(t, c.Quarantined[0].Problems, 1, name)
+		assert.Equal(t, `hoses.csv row 2, column bore_mm: "wide" is not a number: write the number alone, without unit or currency`,
+			c.Quarantined[0].Problems[0].String(), name)
 		assert.Len(t, c.Items, 6)
 	}
 }

@@ -2,7 +2,6 @@ package contract
 
 import (
 	"context"
-	"fmt"
 	"iter"
 	"strings"
 
@@ -35,22 +34,6 @@ func (p Problem) String() string {
 		return p.Reason
 	}
 	return p.Field + ": " + p.Reason
-}
-
-// Rejected is yielded by Items for an item that the plugin knows of and cannot give. The other items are not touched by
-// it.
-//
-// Its reasons go to the plugin's log. On the wire it is an item without a kind, which no host can mistake for a good one:
-// the host lists it among the quarantined items by its number.
-type Rejected struct {
-	ItemNumber  string // empty where it is not known
-	Description string
-	Problems    []Problem
-}
-
-// Error names the item and everything wrong with it, on one line.
-func (r *Rejected) Error() string {
-	return fmt.Sprintf("item %q: %s", r.ItemNumber, Join(r.Problems))
 }
 
 // Join puts problems on one line.

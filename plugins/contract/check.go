@@ -34,7 +34,7 @@ func (c *Checker) Check(item *equipmentv1.Item) []Problem {
 	if item.GetKind() == nil {
 		for i := range problems {
 			if problems[i].Field == "kind" {
-				problems[i].Reason = "none given: left out by the plugin, whose log says why, or of a kind newer than this engine"
+				problems[i].Reason = "none given, or one newer than this engine"
 			}
 		}
 	}

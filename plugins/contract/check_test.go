@@ -30,9 +30,9 @@ func good() map[string]*equipmentv1.Item {
 	items := map[string]*equipmentv1.Item{
 		"pump": {Kind: &equipmentv1.Item_Pump{Pump: &equipmentv1.Pump{
 			Curve: []*equipmentv1.CurvePoint{
-				{FlowLPerH: 0, HeadM: 3.2, PowerW: proto.Float64(52)},
-				{FlowLPerH: 3000, HeadM: 2.2, PowerW: proto.Float64(60)},
-				{FlowLPerH: 6000, HeadM: 0.2, PowerW: proto.Float64(66)},
+				{FlowLPerH: proto.Float64(0), HeadM: proto.Float64(3.2), PowerW: proto.Float64(52)},
+				{FlowLPerH: proto.Float64(3000), HeadM: proto.Float64(2.2), PowerW: proto.Float64(60)},
+				{FlowLPerH: proto.Float64(6000), HeadM: proto.Float64(0.2), PowerW: proto.Float64(66)},
 			},
 			PowerW: proto.Float64(60), SolidsMm: proto.Float64(6), OutletBoreMm: proto.Float64(25),
 			LabelFlowLPerH: proto.Float64(12_000), LabelHeadM: proto.Float64(5), // far from the curve, and not refused for it
@@ -40,25 +40,29 @@ func good() map[string]*equipmentv1.Item {
 		"filter": {Kind: &equipmentv1.Item_Filter{Filter: &equipmentv1.Filter{
 			Body: equipmentv1.FilterBody_FILTER_BODY_PRESSURE, Medium: equipmentv1.FilterMedium_FILTER_MEDIUM_FOAM,
 			MediumL: 12, SpecificSurfaceM2PerM3: 400, MaxFlowLPerH: 6000,
-			CleanLoss: &equipmentv1.LossPoint{FlowLPerH: 4000, HeadM: 0.6}, DueLoss: &equipmentv1.LossPoint{FlowLPerH: 4000, HeadM: 1.4},
+			CleanLoss: &equipmentv1.LossPoint{FlowLPerH: 4000, HeadM: proto.Float64(0.6)}, DueLoss: &equipmentv1.LossPoint{FlowLPerH: 4000, HeadM: proto.Float64(1.4)},
 			InletAboveOutletM: proto.Float64(0.3), FlushL: proto.Float64(20), LabelPondL: proto.Float64(10_000),
 		}}},
 		"lamp_unit": {Kind: &equipmentv1.Item_LampUnit{LampUnit: &equipmentv1.LampUnit{
 			Lamp: equipmentv1.LampKind_LAMP_KIND_LOW_PRESSURE, LampCount: 2, PowerW: 40, Output_254NmW: proto.Float64(5.5),
 			ArcLengthMm: 210, SleeveDiameterMm: 28, ChamberDiameterMm: 76, ChamberLengthMm: 330, LifeH: 9000,
-			Loss: &equipmentv1.LossPoint{FlowLPerH: 5000, HeadM: 0.15}, MaxFlowLPerH: 8000, LampPrice: proto.Float64(24.5),
+			Loss: &equipmentv1.LossPoint{FlowLPerH: 5000, HeadM: proto.Float64(0.15)}, MaxFlowLPerH: 8000, LampPrice: proto.Float64(24.5),
 		}}},
 		"hose": {Kind: &equipmentv1.Item_Hose{Hose: &equipmentv1.Hose{
-			BoreMm: 25.4, Wall: equipmentv1.HoseWall_HOSE_WALL_SMOOTH, TailBoreMm: proto.Float64(22), PricePerM: 2.9,
+			BoreMm: 25.4, Wall: equipmentv1.HoseWall_HOSE_WALL_SMOOTH, TailBoreMm: proto.Float64(22), PricePerM: proto.Float64(2.9),
 		}}},
 		"liner": {Kind: &equipmentv1.Item_Liner{Liner: &equipmentv1.Liner{
-			Material: equipmentv1.LinerMaterial_LINER_MATERIAL_EPDM, ThicknessMm: 1, MassKgPerM2: 1.25, RollWidthM: 12.2, PricePerM2: 8.4,
+			Material: equipmentv1.LinerMaterial_LINER_MATERIAL_EPDM, ThicknessMm: 1, MassKgPerM2: 1.25, RollWidthM: 12.2, PricePerM2: proto.Float64(8.4),
 		}}},
 	}
 	for kind, item := range items {
 		item.ItemNumber, item.Description, item.Price = "X-"+kind, kind, proto.Float64(10)
 	}
 	return items
+}
+
+func point(flow, head float64) *equipmentv1.CurvePoint {
+	return &equipmentv1.CurvePoint{FlowLPerH: &flow, HeadM: &head}
 }
 
 func TestGoodItemsPass(t *testing.T) {
@@ -83,8 +87,8 @@ func TestWhatIsRefused(t *testing.T) {
 		{"pump", "price", "greater than or equal to 0", func(i *equipmentv1.Item) { i.Price = proto.Float64(-1) }},
 		{"pump", "kind", "newer than this engine", func(i *equipmentv1.Item) { i.Kind = nil }},
 		{"pump", "pump.curve", "at least 2", func(i *equipmentv1.Item) { i.GetPump().Curve = i.GetPump().Curve[:1] }},
-		{"pump", "pump.curve[2].flow_l_per_h", "not greater than the 3000 before it", func(i *equipmentv1.Item) { i.GetPump().Curve[2].FlowLPerH = 3000 }},
-		{"pump", "pump.curve[2].head_m", "greater than the 2.2 before it", func(i *equipmentv1.Item) { i.GetPump().Curve[2].HeadM = 2.3 }},
+		{"pump", "pump.curve[2].flow_l_per_h", "not greater than the 3000 before it", func(i *equipmentv1.Item) { i.GetPump().Curve[2].FlowLPerH = proto.Float64(3000) }},
+		{"pump", "pump.curve[2].head_m", "greater than the 2.2 before it", func(i *equipmentv1.Item) { i.GetPump().Curve[2].HeadM = proto.Float64(2.3) }},
 		{"pump", "pump.power_w", "no power given", withoutPower},
 		{"pump", "pump.curve", "at 2 of 3 points", func(i *equipmentv1.Item) { i.GetPump().Curve[1].PowerW = nil }},
 		{"pump", "pump.curve[1].power_w", "puts into the water", func(i *equipmentv1.Item) { i.GetPump().Curve[1].PowerW = proto.Float64(17) }},
@@ -153,17 +157,20 @@ func eachDouble(m protoreflect.Message, path string, do func(protoreflect.Messag
 
 // The check walks fields and lists. A map in the contract would need a case of its own.
 func TestContractHasNoMaps(t *testing.T) {
-	var walk func(protoreflect.MessageDescriptor)
-	walk = func(d protoreflect.MessageDescriptor) {
+	eachMessage((&equipmentv1.Item{}).ProtoReflect().Descriptor(), func(d protoreflect.MessageDescriptor) {
 		for i := range d.Fields().Len() {
-			f := d.Fields().Get(i)
-			assert.False(t, f.IsMap(), f.FullName())
-			if f.Message() != nil {
-				walk(f.Message())
-			}
+			assert.False(t, d.Fields().Get(i).IsMap(), d.FullName())
+		}
+	})
+}
+
+func eachMessage(d protoreflect.MessageDescriptor, do func(protoreflect.MessageDescriptor)) {
+	do(d)
+	for i := range d.Fields().Len() {
+		if inner := d.Fields().Get(i).Message(); inner != nil {
+			eachMessage(inner, do)
 		}
 	}
-	walk((&equipmentv1.Item{}).ProtoReflect().Descriptor())
 }
 
 // Pump handbooks give the power that goes into the water as P = Q H ρ / 367, in kW for Q in m³/h, H in m and ρ in kg/dm³
@@ -173,7 +180,7 @@ func TestPowerIsHeldAgainstTheHandbookForm(t *testing.T) {
 	watts := q * h * density / 367 * 1000
 	margin := 0.5 / 367
 	item := good()["pump"]
-	item.GetPump().Curve = []*equipmentv1.CurvePoint{{FlowLPerH: 0, HeadM: h}, {FlowLPerH: q * 1000, HeadM: h}}
+	item.GetPump().Curve = []*equipmentv1.CurvePoint{point(0, h), point(q*1000, h)}
 	c := newChecker(t)
 	item.GetPump().PowerW = proto.Float64(watts * (1 + margin))
 	assert.Empty(t, c.Check(item))
@@ -191,7 +198,7 @@ func TestCurveInOrderPasses(t *testing.T) {
 		curve := make([]*equipmentv1.CurvePoint, n)
 		flow, head := 0.0, 20.0
 		for i := range curve {
-			curve[i] = &equipmentv1.CurvePoint{FlowLPerH: flow, HeadM: head}
+			curve[i] = point(flow, head)
 			flow += rapid.Float64Range(1, 1000).Draw(t, "further")
 			head -= rapid.Float64Range(0, 0.6).Draw(t, "lower")
 		}
@@ -225,7 +232,7 @@ func BenchmarkCheckPump(b *testing.B) {
 	for len(item.GetPump().Curve) < 12 {
 		last := item.GetPump().Curve[len(item.GetPump().Curve)-1]
 		item.GetPump().Curve = append(item.GetPump().Curve,
-			&equipmentv1.CurvePoint{FlowLPerH: last.FlowLPerH + 100, HeadM: last.HeadM, PowerW: last.PowerW})
+			&equipmentv1.CurvePoint{FlowLPerH: proto.Float64(last.GetFlowLPerH() + 100), HeadM: last.HeadM, PowerW: last.PowerW})
 	}
 	require.Empty(b, c.Check(item))
 	b.ReportAllocs()

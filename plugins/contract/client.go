@@ -70,6 +70,11 @@ func (c client) Items(ctx context.Context) iter.Seq2[*equipmentv1.Item, error] {
 					return
 				}
 			}
+			for _, m := range page.GetRejected() {
+				if !yield(nil, rejectedOf(m)) {
+					return
+				}
+			}
 		}
 	}
 }

@@ -6,8 +6,6 @@
 package contract
 
 import (
-	"log/slog"
-
 	"github.com/hashicorp/go-plugin"
 	"google.golang.org/grpc"
 )
@@ -48,9 +46,8 @@ func DialOptions() []grpc.DialOption {
 		grpc.MaxCallRecvMsgSize(MaxMessageBytes), grpc.MaxCallSendMsgSize(MaxMessageBytes))}
 }
 
-// Plugin joins a Catalogue to go-plugin. The plugin's side sets both fields, the host's side neither.
+// Plugin joins a Catalogue to go-plugin. The plugin's side sets the catalogue, the host's side does not.
 type Plugin struct {
 	plugin.NetRPCUnsupportedPlugin
 	Catalogue Catalogue
-	Logger    *slog.Logger // hears why an item was left out
 }

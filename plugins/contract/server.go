@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"log/slog"
 
 	"github.com/hashicorp/go-plugin"
 	"google.golang.org/grpc"
@@ -29,23 +28,22 @@ const (
 const maxErrorBytes = 16 << 10
 
 // Register serves a catalogue on a gRPC server.
-func Register(s grpc.ServiceRegistrar, c Catalogue, log *slog.Logger) {
-	cataloguev1.RegisterMerchantCatalogueServiceServer(s, &server{catalogue: c, log: log})
+func Register(s grpc.ServiceRegistrar, c Catalogue) {
+	cataloguev1.RegisterMerchantCatalogueServiceServer(s, &server{catalogue: c})
 }
 
 // GRPCServer is called by go-plugin in the plugin.
 func (p *Plugin) GRPCServer(_ *plugin.GRPCBroker, s *grpc.Server) error {
-	if p.Catalogue == nil || p.Logger == nil {
-		return errors.New("a catalogue and a logger are needed to serve")
+	if p.Catalogue == nil {
+		return errors.New("a catalogue is needed to serve")
 	}
-	Register(s, p.Catalogue, p.Logger)
+	Register(s, p.Catalogue)
 	return nil
 }
 
 type server struct {
 	cataloguev1.UnimplementedMerchantCatalogueServiceServer
 	catalogue Catalogue
-	log       *slog.Logger
 }
 
 // Describe implements the service.
@@ -59,7 +57,7 @@ func (s *server) Describe(ctx context.Context, _ *cataloguev1.DescribeRequest) (
 
 // StreamItems implements the service.
 func (s *server) StreamItems(req *cataloguev1.StreamItemsRequest, stream grpc.ServerStreamingServer[cataloguev1.StreamItemsResponse]) error {
-	p := page{limit: int(req.GetPageSize()), send: stream.Send}
+	p := page{limit: int(req.GetPageSize()), message: &cataloguev1.StreamItemsResponse{}, send: stream.Send}
 	if p.limit <= 0 {
 		p.limit = pageSize
 	}
@@ -68,12 +66,13 @@ func (s *server) StreamItems(req *cataloguev1.StreamItemsRequest, stream grpc.Se
 		var rejected *Rejected
 		switch {
 		case errors.As(err, &rejected):
-			s.log.Warn("item left out of the catalogue", "item_number", rejected.ItemNumber, "problems", Join(rejected.Problems))
-			item = &equipmentv1.Item{ItemNumber: rejected.ItemNumber, Description: rejected.Description}
+			err = p.reject(rejected)
 		case err != nil:
-			return wireError(err)
+			err = wireError(err)
+		default:
+			err = p.add(item)
 		}
-		if err := p.add(item); err != nil {
+		if err != nil {
 			return err
 		}
 	}
@@ -82,30 +81,43 @@ func (s *server) StreamItems(req *cataloguev1.StreamItemsRequest, stream grpc.Se
 
 // page gathers items until there are enough for a message.
 type page struct {
-	limit int
-	bytes int
-	items []*equipmentv1.Item
-	send  func(*cataloguev1.StreamItemsResponse) error
+	limit   int
+	bytes   int
+	message *cataloguev1.StreamItemsResponse
+	send    func(*cataloguev1.StreamItemsResponse) error
 }
 
 func (p *page) add(item *equipmentv1.Item) error {
 	if item == nil {
 		return status.Error(codes.Internal, "the plugin yielded neither an item nor an error")
 	}
-	p.items = append(p.items, item)
-	p.bytes += proto.Size(item)
-	if len(p.items) < p.limit && p.bytes < pageBytes {
+	p.message.Items = append(p.message.Items, item)
+	return p.grown(item)
+}
+
+func (p *page) reject(r *Rejected) error {
+	m := r.message()
+	p.message.Rejected = append(p.message.Rejected, m)
+	return p.grown(m)
+}
+
+// grown sends the page if what was added has filled it.
+func (p *page) grown(by proto.Message) error {
+	p.bytes += proto.Size(by)
+	if p.length() < p.limit && p.bytes < pageBytes {
 		return nil
 	}
 	return p.flush()
 }
 
+func (p *page) length() int { return len(p.message.Items) + len(p.message.Rejected) }
+
 func (p *page) flush() error {
-	if len(p.items) == 0 {
+	if p.length() == 0 {
 		return nil
 	}
-	err := p.send(&cataloguev1.StreamItemsResponse{Items: p.items})
-	p.items, p.bytes = nil, 0
+	err := p.send(p.message)
+	p.message, p.bytes = &cataloguev1.StreamItemsResponse{}, 0
 	return err
 }
 

@@ -1,12 +1,11 @@
 package contract_test
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"iter"
-	"log/slog"
 	"net"
 	"strings"
 	"testing"
@@ -37,11 +36,11 @@ func (s stock) Describe(context.Context) (*cataloguev1.DescribeResponse, error) 
 func (s stock) Items(context.Context) iter.Seq2[*equipmentv1.Item, error] { return s.items }
 
 // serve puts a catalogue behind real gRPC and gives the connection to it.
-func serve(t *testing.T, c contract.Catalogue, log *slog.Logger) *grpc.ClientConn {
+func serve(t *testing.T, c contract.Catalogue) *grpc.ClientConn {
 	t.Helper()
 	listener := bufconn.Listen(1 << 20)
 	server := grpc.NewServer(contract.ServerOptions()...)
-	contract.Register(server, c, log)
+	contract.Register(server, c)
 	go func() { _ = server.Serve(listener) }()
 	t.Cleanup(server.Stop)
 	conn, err := grpc.NewClient("passthrough:///catalogue", append(contract.DialOptions(),
@@ -73,7 +72,7 @@ func TestItemsTravelInPages(t *testing.T) {
 		{0, 0, 0, nil},
 		{0, 5, 600_000, []int{2, 2, 1}}, // a page is full at 1 MiB, however few items that is
 	} {
-		conn := serve(t, stock{items: hoses(page.items, page.bytes)}, slog.New(slog.DiscardHandler))
+		conn := serve(t, stock{items: hoses(page.items, page.bytes)})
 		stream, err := cataloguev1.NewMerchantCatalogueServiceClient(conn).
 			StreamItems(t.Context(), &cataloguev1.StreamItemsRequest{PageSize: int32(page.asked)})
 		require.NoError(t, err)
@@ -89,21 +88,49 @@ func TestItemsTravelInPages(t *testing.T) {
 	}
 }
 
-func TestRejectedItemLeavesTheOthersAlone(t *testing.T) {
-	var log bytes.Buffer
+func TestRejectedItemTravelsWithItsReasonsAndLeavesTheOthersAlone(t *testing.T) {
+	sent := &contract.Rejected{ItemNumber: "B", Description: "pump", Problems: []contract.Problem{
+		{Field: "pumps.csv row 3, column price", Reason: "is empty"}, {Reason: "no curve"},
+	}}
 	c := contract.NewClient(serve(t, stock{items: func(yield func(*equipmentv1.Item, error) bool) {
-		_ = yield(&equipmentv1.Item{ItemNumber: "A"}, nil) &&
-			yield(nil, &contract.Rejected{ItemNumber: "B", Problems: []contract.Problem{{Field: "pumps.csv row 3, column price", Reason: "is empty"}}}) &&
-			yield(&equipmentv1.Item{ItemNumber: "C"}, nil)
-	}}, slog.New(slog.NewTextHandler(&log, nil))))
+		_ = yield(&equipmentv1.Item{ItemNumber: "A"}, nil) && yield(nil, fmt.Errorf("row 3: %w", sent)) && yield(&equipmentv1.Item{ItemNumber: "C"}, nil)
+	}}))
 	var numbers []string
+	var rejects []*contract.Rejected
 	for item, err := range c.Items(t.Context()) {
+		var rejected *contract.Rejected
+		if errors.As(err, &rejected) {
+			rejects = append(rejects, rejected)
+			continue
+		}
 		require.NoError(t, err)
 		numbers = append(numbers, item.GetItemNumber())
 	}
-	assert.Equal(t, []string{"A", "B", "C"}, numbers)
-	assert.Contains(t, log.String(), "pumps.csv row 3, column price: is empty")
-	assert.Contains(t, log.String(), "item_number=B")
+	assert.Equal(t, []string{"A", "C"}, numbers)
+	assert.Equal(t, []*contract.Rejected{sent}, rejects)
+}
+
+func TestRejectedItemsFillPagesToo(t *testing.T) {
+	conn := serve(t, stock{items: func(yield func(*equipmentv1.Item, error) bool) {
+		for i := range 250 {
+			item, err := &equipmentv1.Item{}, error(nil)
+			if i%3 > 0 {
+				item, err = nil, &contract.Rejected{}
+			}
+			if !yield(item, err) {
+				return
+			}
+		}
+	}})
+	stream, err := cataloguev1.NewMerchantCatalogueServiceClient(conn).StreamItems(t.Context(), &cataloguev1.StreamItemsRequest{PageSize: 100})
+	require.NoError(t, err)
+	for _, want := range []int{100, 100, 50} {
+		m, err := stream.Recv()
+		require.NoError(t, err)
+		assert.Equal(t, want, len(m.GetItems())+len(m.GetRejected()))
+	}
+	_, err = stream.Recv()
+	assert.ErrorIs(t, err, io.EOF)
 }
 
 func TestErrorsKeepTheirMeaningOnTheWire(t *testing.T) {
@@ -119,7 +146,7 @@ func TestErrorsKeepTheirMeaningOnTheWire(t *testing.T) {
 	} {
 		c := contract.NewClient(serve(t, stock{describe: e.err, items: func(yield func(*equipmentv1.Item, error) bool) {
 			yield(nil, e.err)
-		}}, slog.New(slog.DiscardHandler)))
+		}}))
 		_, err := c.Describe(t.Context())
 		assert.Equal(t, e.code, status.Code(err))
 		assert.ErrorContains(t, err, e.text)
@@ -130,14 +157,14 @@ func TestErrorsKeepTheirMeaningOnTheWire(t *testing.T) {
 }
 
 func TestNothingYieldedIsAnError(t *testing.T) {
-	c := contract.NewClient(serve(t, stock{items: func(yield func(*equipmentv1.Item, error) bool) { yield(nil, nil) }}, slog.New(slog.DiscardHandler)))
+	c := contract.NewClient(serve(t, stock{items: func(yield func(*equipmentv1.Item, error) bool) { yield(nil, nil) }}))
 	for _, err := range c.Items(t.Context()) {
 		assert.Equal(t, codes.Internal, status.Code(err))
 	}
 }
 
 func TestReaderMayStop(t *testing.T) {
-	c := contract.NewClient(serve(t, stock{items: hoses(100_000, 100)}, slog.New(slog.DiscardHandler)))
+	c := contract.NewClient(serve(t, stock{items: hoses(100_000, 100)}))
 	for range 3 {
 		for item, err := range c.Items(t.Context()) {
 			require.NoError(t, err)

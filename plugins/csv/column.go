@@ -102,7 +102,7 @@ func kindTable(item protoreflect.MessageType, kind protoreflect.FieldDescriptor)
 			continue // two prices for one thing would be one too many
 		}
 		field := fields.ByName(name)
-		t.columns = append(t.columns, column{name: string(name), path: []protoreflect.FieldDescriptor{field}, required: !field.HasPresence()})
+		t.columns = append(t.columns, column{name: string(name), path: []protoreflect.FieldDescriptor{field}, required: mustBeSet(field)})
 	}
 	t.columns = append(t.columns, own...)
 	return t
@@ -127,7 +127,7 @@ func columnsOf(m protoreflect.MessageDescriptor, prefix string, path []protorefl
 			}
 			columns = append(columns, inner...)
 		default:
-			columns = append(columns, column{name: name, path: at, required: required && !field.HasPresence()})
+			columns = append(columns, column{name: name, path: at, required: required && mustBeSet(field)})
 		}
 	}
 	return columns

@@ -75,6 +75,8 @@ func TestFolderIsRead(t *testing.T) {
 	assert.Equal(t, 89.0, items["P-1"].GetPrice())
 	assert.Nil(t, p1.PowerW)
 	require.Len(t, p1.GetCurve(), 3)
+	require.NotNil(t, p1.GetCurve()[0].FlowLPerH, "a zero in a cell is zero")
+	assert.Zero(t, p1.GetCurve()[0].GetFlowLPerH())
 	assert.Equal(t, 2.2, p1.GetCurve()[1].GetHeadM())
 	assert.Equal(t, 66.0, p1.GetCurve()[2].GetPowerW())
 	assert.Equal(t, 95.0, p2.GetPowerW())

@@ -66,6 +66,8 @@ func TestGuideSaysWhatTheContractAllows(t *testing.T) {
 		"| price | no | Selling price. An item without one is listed, and never suggested. | number from 0 to 1000000 |  |",
 		"| medium | yes | What the bacteria live on. | " + words + " |  |",
 		"| lamp_count | yes | How many lamps are in the unit. | whole number from 1 to 20 |  |",
+		"| head_m | yes | Head at this flow. It never rises from one row of a pump to the next. | number from 0 to 200 | head_ft, head_kpa, head_bar |",
+		"| price_per_m | yes | Selling price of a metre. | number from 0 to 10000 | price_per_ft |",
 		"| roll_width_m | yes | Widest sheet without a seam. | number above 0 to 50 | roll_width_mm, roll_width_cm, roll_width_ft, roll_width_in |",
 		"| due_loss_head_m | all due_loss cells or none | Head lost at that flow when the filter is due for cleaning. | number from 0 to 50 | due_loss_head_ft, due_loss_head_kpa, due_loss_head_bar |",
 	} {

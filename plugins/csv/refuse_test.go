@@ -17,6 +17,7 @@ func TestFileThatIsWrongAsAWholeIsRefused(t *testing.T) {
 		"unknown column":  {func(f map[string][]byte) { edit(t, f, "pumps.csv", "solids_mm", "solid_mm") }, []string{"pumps.csv row 1, column solid_mm: is not known: did you mean solids_mm?"}},
 		"stranger column": {func(f map[string][]byte) { edit(t, f, "hoses.csv", "wall", "colour") }, []string{"column colour: is not known: the columns are item_number, description, bore_mm, wall", "hoses.csv row 1, column wall: is missing"}},
 		"price of a hose": {func(f map[string][]byte) { edit(t, f, "hoses.csv", "description", "price") }, []string{"column price: is not known: did you mean price_per_m?"}},
+		"no head column":  {func(f map[string][]byte) { edit(t, f, "pump_curves.csv", ",head_m", ",") }, []string{"pump_curves.csv row 1, column head_m: is missing: add it"}},
 		"column twice":    {func(f map[string][]byte) { edit(t, f, "pumps.csv", "solids_mm", "power_w") }, []string{"column power_w: gives what column power_w gives already"}},
 		"column unnamed": {func(f map[string][]byte) {
 			edit(t, f, "liners.csv", "8.40", "8.40,new")
@@ -71,6 +72,8 @@ func TestBadRowLeavesOutItsItemAlone(t *testing.T) {
 		"wrong word":          {"filters.csv", "pressure,foam", "pressure,sponge", "F-1", []string{`filters.csv row 2, column medium: "sponge" is not one of foam, matting`}},
 		"capital word":        {"filters.csv", "pressure,foam", "Pressure,foam", "F-1", []string{`"Pressure" is not one of pressure, open`}},
 		"empty cell":          {"hoses.csv", ",smooth,", ",,", "H-1", []string{"hoses.csv row 2, column wall: is empty: fill it in"}},
+		"zero left out":       {"pump_curves.csv", "P-1,0,", "P-1,,", "P-1", []string{"pump_curves.csv row 2, column flow_l_per_h: is empty: fill it in"}},
+		"free of charge":      {"liners.csv", "8.40", "", "L-1", []string{"liners.csv row 2, column price_per_m2: is empty: fill it in"}},
 		"half a group":        {"filters.csv", "6000,4000,0.6", "6000,4000,", "F-1", []string{"filters.csv row 2, column clean_loss_head_m: is empty: fill it in, or empty the other clean_loss cells"}},
 		"part of a lamp":      {"lamp_units.csv", "low_pressure,1,", "low_pressure,1.5,", "U-1", []string{`lamp_units.csv row 2, column lamp_count: "1.5" is not a whole number`}},
 		"rule of the proto":   {"hoses.csv", "25.4", "2.54", "H-1", []string{"hoses.csv row 2, column bore_mm: must be greater than or equal to 5"}},

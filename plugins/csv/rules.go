@@ -15,5 +15,8 @@ func rulesOf(field protoreflect.FieldDescriptor) *validate.FieldRules {
 	return rules
 }
 
-// mustBeSet says whether the contract wants a field that could be left unset.
-func mustBeSet(field protoreflect.FieldDescriptor) bool { return rulesOf(field).GetRequired() }
+// mustBeSet says whether the contract wants a field: one that cannot be told from zero when it is left out, or one that it
+// requires.
+func mustBeSet(field protoreflect.FieldDescriptor) bool {
+	return !field.HasPresence() || rulesOf(field).GetRequired()
+}

@@ -28,16 +28,13 @@ func readWorkbook(path string) (book, []contract.Problem, error) {
 
 // workbookBook makes a book of the content of a workbook.
 func workbookBook(content []byte) (book, error) {
-	read, err := xlsx.Read(content)
+	read, err := xlsx.Read(content, func(name string) bool { return !strings.HasPrefix(strings.TrimSpace(name), "_") })
 	if err != nil {
 		return book{}, err
 	}
 	b := book{sheets: make(map[string]sheet), label: sheetLabel, revision: revision(map[string][]byte{"xlsx": content})}
 	for _, from := range read {
 		name := strings.TrimSpace(from.Name)
-		if strings.HasPrefix(name, "_") {
-			continue
-		}
 		s := sheet{label: sheetLabel(name)}
 		for _, r := range from.Rows {
 			s.add(row{r.Number, r.Cells})

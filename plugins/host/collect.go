@@ -22,7 +22,7 @@ func (h *Host) collect(ctx context.Context, p Plugin, from contract.Catalogue) (
 	if err != nil {
 		return nil, err
 	}
-	r := reading{checker: h.checker, plugin: p, quarantined: make(map[int][]contract.Problem)}
+	r := reading{checker: h.checker, plugin: p}
 	if err := r.items(ctx, from); err != nil {
 		return nil, err
 	}
@@ -51,11 +51,17 @@ func (h *Host) describe(ctx context.Context, p Plugin, from contract.Catalogue) 
 
 // reading is a catalogue on its way in.
 type reading struct {
-	checker     *contract.Checker
-	plugin      Plugin
-	all         []*equipmentv1.Item
-	quarantined map[int][]contract.Problem // by position
-	bytes       int
+	checker *contract.Checker
+	plugin  Plugin
+	all     []arrival
+	bytes   int
+}
+
+// arrival is an item as it came, or what came in its place.
+type arrival struct {
+	number   string
+	item     *equipmentv1.Item // nil where the plugin cannot give it
+	problems []contract.Problem
 }
 
 func (r *reading) items(ctx context.Context, from contract.Catalogue) error {
@@ -64,32 +70,31 @@ func (r *reading) items(ctx context.Context, from contract.Catalogue) error {
 	for item, err := range from.Items(within) {
 		var rejected *contract.Rejected
 		switch {
-		case errors.As(err, &rejected): // only from a catalogue in this process
-			item = &equipmentv1.Item{ItemNumber: rejected.ItemNumber}
-			r.quarantined[len(r.all)] = rejected.Problems
+		case errors.As(err, &rejected):
+			r.bytes += len(rejected.Error())
 		case err != nil:
 			return callFailure(ctx, within, r.plugin, "StreamItems", err)
+		default:
+			r.bytes += proto.Size(item)
 		}
-		r.bytes += proto.Size(item)
 		if len(r.all) == r.plugin.MaxItems {
 			return r.flood(fmt.Sprintf("sends more than %d items", r.plugin.MaxItems), "raise MaxItems if the catalogue is meant to be that long")
 		}
 		if r.bytes > MaxCatalogueBytes {
 			return r.flood(fmt.Sprintf("sends more than %d MiB", MaxCatalogueBytes>>20), "split the catalogue")
 		}
-		if rejected == nil {
-			r.check(item)
-		}
-		r.all = append(r.all, item)
+		r.all = append(r.all, r.arrive(item, rejected))
 	}
 	return nil
 }
 
-// check notes what is wrong with the item that comes next.
-func (r *reading) check(item *equipmentv1.Item) {
-	if problems := r.checker.Check(item); len(problems) > 0 {
-		r.quarantined[len(r.all)] = problems
+// arrive checks what came next.
+func (r *reading) arrive(item *equipmentv1.Item, rejected *contract.Rejected) arrival {
+	if rejected != nil {
+		rejected = rejected.Bounded() // whoever wrote the plugin
+		return arrival{number: rejected.ItemNumber, problems: rejected.Problems}
 	}
+	return arrival{number: item.GetItemNumber(), item: item, problems: r.checker.Check(item)}
 }
 
 func (r *reading) flood(what, change string) error {
@@ -100,24 +105,23 @@ func (r *reading) flood(what, change string) error {
 // first to come may be another next time.
 func (r *reading) sift() ([]*equipmentv1.Item, []Quarantined) {
 	uses := make(map[string]int, len(r.all))
-	for _, item := range r.all {
-		uses[item.GetItemNumber()]++
+	for _, a := range r.all {
+		uses[a.number]++
 	}
 	var good []*equipmentv1.Item
 	var bad []Quarantined
-	for i, item := range r.all {
-		problems, number := r.quarantined[i], item.GetItemNumber()
-		if n := uses[number]; n > 1 && number != "" {
-			problems = append(problems, contract.Problem{
+	for i, a := range r.all {
+		if n := uses[a.number]; n > 1 && a.number != "" {
+			a.problems = append(a.problems, contract.Problem{
 				Field:  "item_number",
 				Reason: fmt.Sprintf("used by %d items: give each its own number", n),
 			})
 		}
-		if len(problems) > 0 {
-			bad = append(bad, Quarantined{ItemNumber: number, Position: i, Problems: problems})
+		if len(a.problems) > 0 {
+			bad = append(bad, Quarantined{ItemNumber: a.number, Position: i, Problems: a.problems})
 			continue
 		}
-		good = append(good, item)
+		good = append(good, a.item)
 	}
 	slices.SortFunc(good, func(a, b *equipmentv1.Item) int { return strings.Compare(a.GetItemNumber(), b.GetItemNumber()) })
 	return good, bad

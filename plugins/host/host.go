@@ -72,10 +72,10 @@ type Catalogue struct {
 	Quarantined []Quarantined       // in the order they came
 }
 
-// Quarantined is an item that is not served, and why.
+// Quarantined is an item that is not served, and why: the plugin cannot give it, or it does not pass the checks.
 type Quarantined struct {
 	ItemNumber string
-	Position   int // in the stream, from 0
+	Position   int // in the stream, from 0; of one message its items come first
 	Problems   []contract.Problem
 }
 

@@ -5,7 +5,6 @@ package host_test
 import (
 	"context"
 	"fmt"
-	"log/slog"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -78,6 +77,7 @@ var modes = map[string]func(dir string){
 		sdk.Serve(&shelf{items: one(&equipmentv1.Item{Description: strings.Repeat("x", contract.MaxMessageBytes+1)})})
 	},
 	"bad-items":       func(string) { sdk.Serve(&shelf{items: badItems}) },
+	"rejects":         func(string) { sdk.Serve(refuser{}) },
 	"bad-description": func(string) { sdk.Serve(&shelf{currency: "pounds"}) },
 	"invalid-utf8":    func(string) { sdk.Serve(&shelf{items: one(rawItem())}) },
 	"prints-later":    func(string) { sdk.Serve(&shelf{items: pumps(3), describe: printALot}) },
@@ -100,7 +100,7 @@ var modes = map[string]func(dir string){
 func serveVersion2(string) {
 	plugin.Serve(&plugin.ServeConfig{
 		HandshakeConfig:  contract.Handshake(),
-		VersionedPlugins: map[int]plugin.PluginSet{2: {"catalogue": &contract.Plugin{Catalogue: &shelf{}, Logger: slog.Default()}}},
+		VersionedPlugins: map[int]plugin.PluginSet{2: {"catalogue": &contract.Plugin{Catalogue: &shelf{}}}},
 		GRPCServer:       func(o []grpc.ServerOption) *grpc.Server { return grpc.NewServer(o...) },
 	})
 }

@@ -57,9 +57,13 @@ func pump(number string) *equipmentv1.Item {
 		ItemNumber: number, Description: "pump", Price: proto.Float64(10),
 		Kind: &equipmentv1.Item_Pump{Pump: &equipmentv1.Pump{
 			PowerW: proto.Float64(60),
-			Curve:  []*equipmentv1.CurvePoint{{FlowLPerH: 0, HeadM: 3}, {FlowLPerH: 5000, HeadM: 1}},
+			Curve:  []*equipmentv1.CurvePoint{point(0, 3), point(5000, 1)},
 		}},
 	}
+}
+
+func point(flow, head float64) *equipmentv1.CurvePoint {
+	return &equipmentv1.CurvePoint{FlowLPerH: &flow, HeadM: &head}
 }
 
 func pumps(n int) iter.Seq[*equipmentv1.Item] {
@@ -78,7 +82,8 @@ func longCurves(n int) iter.Seq[*equipmentv1.Item] {
 		for item := range pumps(n) {
 			curve := make([]*equipmentv1.CurvePoint, 12)
 			for i := range curve {
-				curve[i] = &equipmentv1.CurvePoint{FlowLPerH: 500 * float64(i), HeadM: 6 - 0.5*float64(i), PowerW: proto.Float64(120)}
+				curve[i] = point(500*float64(i), 6-0.5*float64(i))
+				curve[i].PowerW = proto.Float64(120)
 			}
 			item.GetPump().Curve = curve
 			if !yield(item) {
@@ -107,9 +112,9 @@ func badItems(yield func(*equipmentv1.Item) bool) {
 		return item
 	}
 	items := []*equipmentv1.Item{
-		spoilt("NAN", func(i *equipmentv1.Item) { i.GetPump().Curve[1].HeadM = math.NaN() }),
+		spoilt("NAN", func(i *equipmentv1.Item) { i.GetPump().Curve[1].HeadM = proto.Float64(math.NaN()) }),
 		spoilt("INF", func(i *equipmentv1.Item) { i.Price = proto.Float64(math.Inf(1)) }),
-		spoilt("NEGATIVE", func(i *equipmentv1.Item) { i.GetPump().Curve[1].FlowLPerH = -1 }),
+		spoilt("NEGATIVE", func(i *equipmentv1.Item) { i.GetPump().Curve[1].FlowLPerH = proto.Float64(-1) }),
 		spoilt("HUGE", func(i *equipmentv1.Item) { i.Description = strings.Repeat("long ", 10_000) }),
 		pump("TWICE"), pump("GOOD"), pump("TWICE"),
 		{},

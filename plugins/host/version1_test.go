@@ -38,6 +38,9 @@ func TestPluginOfVersionOneStillLoads(t *testing.T) {
 	}
 	require.Len(t, items, 7)
 	assert.Equal(t, 89.0, items["P-1"].GetPrice())
+	first := items["P-1"].GetPump().GetCurve()[0]
+	require.NotNil(t, first.FlowLPerH, "a zero that was sent is one")
+	assert.Zero(t, first.GetFlowLPerH())
 	assert.Equal(t, 2.2, items["P-1"].GetPump().GetCurve()[1].GetHeadM())
 	assert.Equal(t, 60.0, items["P-1"].GetPump().GetCurve()[1].GetPowerW())
 	assert.Equal(t, equipmentv1.FilterMedium_FILTER_MEDIUM_FOAM, items["F-1"].GetFilter().GetMedium())

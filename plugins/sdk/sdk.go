@@ -31,7 +31,7 @@ func Serve(c contract.Catalogue) {
 	go endWithParent(log)
 	plugin.Serve(&plugin.ServeConfig{
 		HandshakeConfig:  contract.Handshake(),
-		VersionedPlugins: contract.Versions(&contract.Plugin{Catalogue: c, Logger: log}),
+		VersionedPlugins: contract.Versions(&contract.Plugin{Catalogue: c}),
 		Logger:           hclog.New(&hclog.LoggerOptions{Level: hclog.Warn, Output: os.Stderr, JSONFormat: true}),
 		GRPCServer: func(opts []grpc.ServerOption) *grpc.Server {
 			opts = append(opts, contract.ServerOptions()...)

@@ -124,7 +124,7 @@ func overGRPC(t *testing.T, c contract.Catalogue) contract.Catalogue {
 	t.Helper()
 	listener := bufconn.Listen(1 << 20)
 	server := grpc.NewServer(contract.ServerOptions()...)
-	contract.Register(server, c, testLogger(t))
+	contract.Register(server, c)
 	go func() { _ = server.Serve(listener) }() // returns when the test stops it
 	t.Cleanup(server.Stop)
 	options := append(contract.DialOptions(),

@@ -36,13 +36,13 @@ func (r *rolls) Describe(context.Context) (*cataloguev1.DescribeResponse, error)
 func (r *rolls) Items(context.Context) iter.Seq2[*equipmentv1.Item, error] {
 	r.read++
 	return func(yield func(*equipmentv1.Item, error) bool) {
-		hose := &equipmentv1.Hose{BoreMm: 25, Wall: equipmentv1.HoseWall_HOSE_WALL_SMOOTH, PricePerM: 2}
+		hose := &equipmentv1.Hose{BoreMm: 25, Wall: equipmentv1.HoseWall_HOSE_WALL_SMOOTH, PricePerM: proto.Float64(2)}
 		item := &equipmentv1.Item{ItemNumber: "H", Description: "hose", Kind: &equipmentv1.Item_Hose{Hose: hose}}
 		switch r.wrong {
 		case "item":
 			hose.TailBoreMm = proto.Float64(30)
 		case "changes":
-			hose.PricePerM += float64(r.read)
+			hose.PricePerM = proto.Float64(2 + float64(r.read))
 		case "empty":
 			return
 		}

@@ -1,133 +1,85 @@
 package xlsx
 
 import (
-	"encoding/xml"
-	"errors"
 	"fmt"
-	"io"
 	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+	"github.com/xuri/nfp"
 )
 
-type rowXML struct {
-	Number int       `xml:"r,attr"`
-	Cells  []cellXML `xml:"c"`
-}
-
-type cellXML struct {
-	Ref     string    `xml:"r,attr"`
-	Type    string    `xml:"t,attr"`
-	Style   int       `xml:"s,attr"`
-	Value   *string   `xml:"v"`
-	Formula *struct{} `xml:"f"`
-	Inline  text      `xml:"is"`
-}
-
-// rows reads the rows of a sheet one by one, since a sheet may be long.
-func (w *workbook) rows(name string) ([]Row, error) {
-	part, err := w.openPart(name)
-	if err != nil {
-		return nil, err
+// text is what a cell means, of which the stream has the stored form.
+func (r reader) text(cell, streamed string) (string, error) {
+	stored, err := r.file.GetCellValue(r.sheet, cell)
+	switch {
+	case err != nil:
+		return "", err
+	case streamed == "":
+		return r.emptyText(cell, stored)
+	case stored != streamed:
+		return "", fmt.Errorf("reads as %q and as %q: its row or the cells in it are not in order, or it is merged with others", streamed, stored)
 	}
-	defer part.Close()
-	in := xml.NewDecoder(part)
-	var rows []Row
-	for {
-		token, err := in.Token()
-		if errors.Is(err, io.EOF) {
-			return rows, nil
+	kind, err := r.file.GetCellType(r.sheet, cell)
+	if err != nil {
+		return "", err
+	}
+	switch kind {
+	case excelize.CellTypeBool:
+		return strings.ToUpper(strconv.FormatBool(strings.TrimSpace(streamed) == "1")), nil
+	case excelize.CellTypeUnset, excelize.CellTypeNumber:
+		date, err := r.isDate(cell)
+		if date {
+			return Date, err
 		}
-		if err != nil {
-			return nil, err
-		}
-		start, ok := token.(xml.StartElement)
-		if !ok || start.Name.Local != "row" {
-			continue
-		}
-		var raw rowXML
-		if err := in.DecodeElement(&raw, &start); err != nil {
-			return nil, err
-		}
-		if raw.Number == 0 { // it may be left out, and then follows the row before
-			raw.Number = 1
-			if len(rows) > 0 {
-				raw.Number = rows[len(rows)-1].Number + 1
+		return streamed, err
+	}
+	return streamed, nil
+}
+
+// emptyText tells a cell that is empty from a formula that was never worked out. Of merged cells all but the first are empty in the
+// stream, and have the value of the first when they are asked for one by one.
+func (r reader) emptyText(cell, stored string) (string, error) {
+	formula, err := r.file.GetCellFormula(r.sheet, cell)
+	if formula != "" && stored == "" {
+		return UnsolvedValue, err
+	}
+	return "", err
+}
+
+// isDate says whether a number is shown as a date or a time. A spreadsheet keeps those as a number of days and tells them by
+// their format alone. A cell that a program has taken for a date ("3-2" for a range, "1.5" in some countries)
+// would otherwise read as a number of tens of thousands.
+func (r reader) isDate(cell string) (bool, error) {
+	id, err := r.file.GetCellStyle(r.sheet, cell)
+	if err != nil {
+		return false, err
+	}
+	date, known := r.dates[id]
+	if known {
+		return date, nil
+	}
+	if style, err := r.file.GetStyle(id); err == nil { // where there is no such style, a number is shown as one
+		date = isBuiltInDate(style.NumFmt) || style.CustomNumFmt != nil && isDateCode(*style.CustomNumFmt)
+	}
+	r.dates[id] = date
+	return date, nil
+}
+
+// isBuiltInDate knows the formats that have a number and no code in the file (ECMA-376 part 1, 18.8.30, from memory).
+func isBuiltInDate(id int) bool {
+	return 14 <= id && id <= 22 || 27 <= id && id <= 36 || 45 <= id && id <= 47 || 50 <= id && id <= 58 || 71 <= id && id <= 81
+}
+
+// isDateCode says whether a format code shows a date or a time.
+func isDateCode(code string) bool {
+	parser := nfp.NumberFormatParser()
+	for _, section := range parser.Parse(code) {
+		for _, token := range section.Items {
+			if token.TType == nfp.TokenTypeDateTimes || token.TType == nfp.TokenTypeElapsedDateTimes {
+				return true
 			}
 		}
-		row, err := w.row(raw)
-		if err != nil {
-			return nil, err
-		}
-		rows = append(rows, row)
 	}
-}
-
-// row puts the cells of a row in their places.
-func (w *workbook) row(raw rowXML) (Row, error) {
-	row := Row{Number: raw.Number}
-	for _, c := range raw.Cells {
-		at := len(row.Cells)
-		if c.Ref != "" {
-			at = columnIndex(c.Ref)
-		}
-		if at < len(row.Cells) || at >= maxColumns {
-			return Row{}, fmt.Errorf("row %d has a cell at %q, which is out of order or beyond column %d", raw.Number, c.Ref, maxColumns)
-		}
-		value, err := w.text(c)
-		if err != nil {
-			return Row{}, fmt.Errorf("cell %s: %w", c.Ref, err)
-		}
-		for len(row.Cells) < at {
-			row.Cells = append(row.Cells, "")
-		}
-		row.Cells = append(row.Cells, value)
-	}
-	return row, nil
-}
-
-// text is what a cell reads as.
-func (w *workbook) text(c cellXML) (string, error) {
-	if c.Type == "inlineStr" {
-		return c.Inline.String(), nil
-	}
-	if c.Value == nil || *c.Value == "" {
-		if c.Formula != nil {
-			return UnsolvedValue, nil
-		}
-		return "", nil
-	}
-	switch c.Type {
-	case "s":
-		i, err := strconv.Atoi(*c.Value)
-		if err != nil || i < 0 || i >= len(w.texts) {
-			return "", fmt.Errorf("there is no text %q", *c.Value)
-		}
-		return w.texts[i], nil
-	case "b":
-		if *c.Value == "1" {
-			return "TRUE", nil
-		}
-		return "FALSE", nil
-	case "", "n":
-		if c.Style >= 0 && c.Style < len(w.dates) && w.dates[c.Style] {
-			return Date, nil
-		}
-	}
-	return *c.Value, nil
-}
-
-// columnIndex is the number of a column, from 0, in a reference such as "AB12". It is beyond any bound where there is none.
-func columnIndex(ref string) int {
-	n := 0
-	for i := range len(ref) {
-		if ref[i] < 'A' || ref[i] > 'Z' {
-			break
-		}
-		if n = 26*n + int(ref[i]-'A') + 1; n > maxColumns {
-			return maxColumns
-		}
-	}
-	if n == 0 {
-		return maxColumns
-	}
-	return n - 1
+	return false
 }
