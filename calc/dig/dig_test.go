@@ -1,6 +1,7 @@
 package dig_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -131,6 +132,51 @@ func TestCart(t *testing.T) {
 	var errs input.Errors
 	require.ErrorAs(t, err, &errs)
 	assert.Len(t, errs, 4)
+}
+
+// Every kind of ground lies within the densities that handbooks give (from memory), and by hand: 5 m³ of clay.
+func TestSpoil(t *testing.T) {
+	for _, soil := range dig.Soils() {
+		assert.Greater(t, soil.Density, unit.Density(1199), soil.Name)
+		assert.Less(t, soil.Density, unit.Density(2701), soil.Name)
+	}
+	s := dig.Clay.Of(nil, 5)
+	assert.InDelta(t, 7.15, s.Loose.CubicMetres(), 1e-12)
+	assert.InDelta(t, 4.5, s.Compacted.CubicMetres(), 1e-12)
+	assert.InDelta(t, 9500, s.Mass.Kilograms(), 1e-9)
+	assert.Zero(t, dig.Chalk.Of(nil, 5).Compacted)
+
+	found := dig.Dug{Topsoil: 1}.Storing(dig.Clay)
+	require.Len(t, found, 3)
+	assert.Contains(t, found[0].Sentence, "Clay is taken to swell by 43 %")
+	assert.Equal(t, "TOPSOIL_APART", found[2].Code)
+	assert.Len(t, dig.Dug{}.Storing(dig.Clay), 2)
+}
+
+// A hole known by contours: a cone of 3 m across and 0.9 m deep under 0.1 m of upright rim.
+func TestMeasureHoleByContours(t *testing.T) {
+	d, err := dig.Measure(nil, dig.Hole{
+		Bay:       outline.Bay{Plan: outline.Ellipse{Length: 3, Width: 3}, Contours: []outline.Contour{{Depth: 0.9}}},
+		Freeboard: 0.1,
+	})
+	require.NoError(t, err)
+	assert.InDelta(t, math.Pi*1.5*1.5*(0.3+0.1), d.Total.CubicMetres(), 1e-12)
+	assert.InDelta(t, 1, d.Depth.Metres(), 1e-12)
+}
+
+// The flattest that spoil comes to rest, and the steepest that is planted, by the angles of the reference table.
+func TestSlopesAgainstReference(t *testing.T) {
+	angles := map[string][2]float64{}
+	for _, row := range reftest.Table(t, "geometry/angle_of_repose.csv") {
+		angles[row.Text("material")] = [2]float64{row.Float("angle_low_deg"), row.Float("angle_high_deg")}
+	}
+	slope := func(degrees float64) float64 { return math.Tan(degrees * math.Pi / 180) }
+	m, err := dig.Heap(nil, 5, 0.9, 0)
+	require.NoError(t, err)
+	require.Len(t, m.Findings, 2)
+	assert.Contains(t, m.Findings[1].Sentence, fmt.Sprintf("Wet clay can come to rest as flat as 1 in %.1f.", 1/slope(angles["clay_wet"][0])))
+	// Half a unit of the tenth of a degree that is printed.
+	assert.InDelta(t, slope(angles["design_planted_mound_max"][1]), dig.PlantedSlope.Float(), 1.25*0.05*math.Pi/180)
 }
 
 func TestFormulasAreNamedAfterThePackage(t *testing.T) {

@@ -10,7 +10,7 @@ import (
 
 // Formulas lists every formula of the package.
 func Formulas() []working.Entry {
-	return []working.Entry{&RimVolume, &BedVolume, &Swell, &Loads, &ConeMound, &FlatMound}
+	return []working.Entry{&RimVolume, &BedVolume, &Swell, &SpoilMass, &Loads, &ConeMound, &FlatMound}
 }
 
 // RimInput is the ground between the water's surface and the rim.
@@ -73,6 +73,25 @@ var Swell = working.Formula[SwellInput, unit.Volume]{
 	ID: "dig.swell", Name: "volume after digging", Symbol: "V",
 	Equation: "V = k Vb", Source: source.Definition,
 	Eval: func(in SwellInput) unit.Volume { return unit.CubicMetres(in.Factor.Float() * in.Bank.CubicMetres()) },
+}
+
+// SpoilMassInput is ground in the bank.
+type SpoilMassInput struct {
+	Bank    unit.Volume  `sym:"Vb"`
+	Density unit.Density `sym:"ρ"` // in the bank, damp
+}
+
+// SpoilMass gives the mass (kg) of what is dug, which swelling does not change:
+//
+//	m = Vb ρ
+//
+// Source: by definition; densities differ by a fifth either way.
+var SpoilMass = working.Formula[SpoilMassInput, unit.Mass]{
+	ID: "dig.spoil-mass", Name: "mass of the spoil", Symbol: "m",
+	Equation: "m = Vb ρ", Source: source.Definition,
+	Eval: func(in SpoilMassInput) unit.Mass {
+		return unit.Kilograms(in.Bank.CubicMetres() * in.Density.KilogramsPerCubicMetre())
+	},
 }
 
 // LoadsInput is spoil and the vehicle that carts it.

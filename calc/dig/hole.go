@@ -36,7 +36,7 @@ func Measure(t *working.Trail, h Hole) (Dug, error) {
 	if err != nil {
 		return Dug{}, err
 	}
-	if err := h.check().Err(); err != nil {
+	if err := h.check(m).Err(); err != nil {
 		return Dug{}, err
 	}
 	rim := RimVolume.Run(t, RimInput{Area: m.Area, Perimeter: m.Perimeter, Freeboard: h.Freeboard, Batter: h.Bay.Batter})
@@ -45,7 +45,7 @@ func Measure(t *working.Trail, h Hole) (Dug, error) {
 	ground := outline.InsetArea.Run(t, outline.InsetInput{
 		Area: m.Area, Perimeter: m.Perimeter, Corners: math.Pi, Inset: unit.Metres(-out),
 	})
-	d := Dug{Total: m.Volume + rim + bed, TurfArea: ground, Depth: h.Bay.Depth + h.Freeboard + h.Bed}
+	d := Dug{Total: m.Volume + rim + bed, TurfArea: ground, Depth: m.Depth() + h.Freeboard + h.Bed}
 	d.Turf = unit.CubicMetres(ground.SquareMetres() * h.Turf.Metres())
 	d.Topsoil = unit.CubicMetres(ground.SquareMetres() * h.Topsoil.Metres())
 	d.Subsoil = max(0, d.Total-d.Turf-d.Topsoil)
@@ -53,7 +53,7 @@ func Measure(t *working.Trail, h Hole) (Dug, error) {
 	return d, nil
 }
 
-func (h Hole) check() input.Errors {
+func (h Hole) check(m outline.Measured) input.Errors {
 	var errs input.Errors
 	for _, part := range []struct {
 		field string
@@ -63,20 +63,16 @@ func (h Hole) check() input.Errors {
 			errs.Add(part.field, "give a thickness between 0 and 2 m", "it cannot be %g m", m)
 		}
 	}
-	if len(errs) == 0 && h.Turf+h.Topsoil > h.Freeboard+firstDrop(h.Bay) {
+	firstDrop := m.Depth() // to the first shelf or the floor
+	if len(h.Bay.Steps) > 0 {
+		firstDrop = h.Bay.Steps[0].Depth
+	}
+	if len(errs) == 0 && h.Turf+h.Topsoil > h.Freeboard+firstDrop {
 		errs.Add("topsoil_m", "measure it in a trial pit, or give the shelf deeper",
 			"turf and topsoil of %.2f m reach below the first shelf or the floor at %.2f m",
-			(h.Turf + h.Topsoil).Metres(), (h.Freeboard + firstDrop(h.Bay)).Metres())
+			(h.Turf + h.Topsoil).Metres(), (h.Freeboard + firstDrop).Metres())
 	}
 	return errs
-}
-
-// firstDrop is how far the hole keeps its full width, down to the first shelf or the floor.
-func firstDrop(b outline.Bay) unit.Length {
-	if len(b.Steps) > 0 {
-		return b.Steps[0].Depth
-	}
-	return b.Depth
 }
 
 // shored is the depth from which US rules ask for protection of any trench that people work in.

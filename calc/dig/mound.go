@@ -19,8 +19,11 @@ type Mound struct {
 
 // Slopes of mounds, rise for each metre out.
 const (
-	planted = 1.0 / 2 // the steepest that is planted and kept
-	wetClay = 0.26    // tan 15°, the least angle of repose of wet clay
+	// PlantedSlope is the steepest that is planted and kept: common practice.
+	PlantedSlope = unit.Ratio(0.5)
+
+	planted = float64(PlantedSlope)
+	wetClay = 0.268 // tan 15°, the least angle of repose of wet clay
 )
 
 // Heap makes a mound of loose spoil, to a point or, where highest is above zero, flat at that height. The error is an

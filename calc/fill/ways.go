@@ -8,6 +8,18 @@ import (
 	"example.com/pondwright/calc/working"
 )
 
+// How far off things are where nobody knows better: common practice, no source.
+const (
+	MeterOff   = unit.Ratio(0.05)
+	FlowOff    = unit.Ratio(0.10)
+	DrawnOff   = unit.Ratio(0.10) // a pond taped by one person
+	ScaleOff   = unit.Ratio(0.01)
+	ReadingOff = unit.Concentration(0.05) // kg/m³, which is g/L
+)
+
+// Drawn is the estimate that a drawing makes.
+func Drawn(v unit.Volume, off unit.Ratio) Estimate { return within(v, off, "by the drawing") }
+
 // An Estimate is a volume with its width and how it was found.
 type Estimate struct {
 	Low, Expected, High unit.Volume
@@ -64,16 +76,16 @@ func BySalt(t *working.Trail, s Salting) (Estimate, error) {
 	var errs input.Errors
 	between(&errs, "mass_kg", s.Mass.Kilograms(), 1e-3, 1e5)
 	between(&errs, "purity", s.Purity.Float(), 0.5, 1)
-	between(&errs, "before_kg_per_m3", s.Before.KilogramsPerCubicMetre(), 0, 50)
-	between(&errs, "after_kg_per_m3", s.After.KilogramsPerCubicMetre(), 0, 50)
-	between(&errs, "reading_uncertainty_kg_per_m3", s.ReadingOff.KilogramsPerCubicMetre(), 0, 50)
+	between(&errs, "before_g_per_l", s.Before.KilogramsPerCubicMetre(), 0, 50)
+	between(&errs, "after_g_per_l", s.After.KilogramsPerCubicMetre(), 0, 50)
+	between(&errs, "reading_uncertainty_g_per_l", s.ReadingOff.KilogramsPerCubicMetre(), 0, 50)
 	share(&errs, "mass_uncertainty", s.MassOff)
 	if len(errs) > 0 {
 		return Estimate{}, errs
 	}
 	if s.After-s.Before <= 2*s.ReadingOff || s.After <= s.Before {
-		errs.Add("after_kg_per_m3", "let the salt spread, add more of it, or use a finer meter",
-			"the rise of %.3g kg/m³ does not stand out from the meter's own ±%.3g kg/m³",
+		errs.Add("after_g_per_l", "let the salt spread, add more of it, or use a finer meter",
+			"the rise of %.3g g/L does not stand out from the meter's own ±%.3g g/L",
 			(s.After - s.Before).KilogramsPerCubicMetre(), s.ReadingOff.KilogramsPerCubicMetre())
 		return Estimate{}, errs
 	}

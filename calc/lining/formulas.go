@@ -10,7 +10,7 @@ import (
 
 // Formulas lists every formula of the package.
 func Formulas() []working.Entry {
-	return []working.Entry{&SimpleRule, &DevelopedSection, &BoxSheet, &SheetMass, &StripCount}
+	return []working.Entry{&SimpleRule, &DevelopedSection, &BoxSheet, &SheetMass, &ArealMass, &StripCount}
 }
 
 // RuleInput is one direction of a pond.
@@ -118,5 +118,24 @@ var StripCount = working.Formula[StripInput, float64]{
 	Eval: func(in StripInput) float64 {
 		const rounding = 1e-9
 		return max(1, math.Ceil((in.Width-in.Lap).Metres()/(in.Roll-in.Lap).Metres()-rounding))
+	},
+}
+
+// ArealInput is a sheet by its area and what a square metre of it weighs.
+type ArealInput struct {
+	Area   unit.Area         `sym:"A"`
+	Weight unit.ArealDensity `sym:"q"`
+}
+
+// ArealMass gives the mass (kg) of a sheet of which a data sheet says what a square metre weighs:
+//
+//	m = A q
+//
+// Source: by definition.
+var ArealMass = working.Formula[ArealInput, unit.Mass]{
+	ID: "lining.areal-mass", Name: "mass of the sheet", Symbol: "m",
+	Equation: "m = A q", Source: source.Definition,
+	Eval: func(in ArealInput) unit.Mass {
+		return unit.Kilograms(in.Area.SquareMetres() * in.Weight.KilogramsPerSquareMetre())
 	},
 }

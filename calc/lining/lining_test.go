@@ -53,10 +53,14 @@ func section(t *testing.T, profile string) (run, slope unit.Length) {
 	return run, slope
 }
 
-// The three reference ponds whose sides are alike all the way down, from their measurements.
+// The reference ponds with square corners, from their measurements. One has sides that lean otherwise below its shelf.
 func TestSizeAgainstReference(t *testing.T) {
 	bays := map[string]outline.Bay{
-		"P01_rect_vertical":          {Plan: outline.Rectangle{Length: 4, Width: 2.5}, Depth: 1.2},
+		"P01_rect_vertical": {Plan: outline.Rectangle{Length: 4, Width: 2.5}, Depth: 1.2},
+		"P04_rect_shelf_batter": {
+			Plan: outline.Rectangle{Length: 7, Width: 4.5}, Depth: 1.25, Batter: 0.24,
+			Steps: []outline.Step{{Depth: 0.25, Width: 0.3, Batter: new(unit.Ratio(0.4))}},
+		},
 		"P02_rect_battered_0.5":      {Plan: outline.Rectangle{Length: 6, Width: 4}, Depth: 1.2, Batter: 0.5},
 		"P10_koi_rect_vertical_deep": {Plan: outline.Rectangle{Length: 6, Width: 3}, Depth: 1.8},
 	}
@@ -150,10 +154,49 @@ func TestMassAndPeople(t *testing.T) {
 	assert.Equal(t, 1, lining.People(0))
 }
 
+// By hand: 12 m² of 300 g/m².
+func TestArealMass(t *testing.T) {
+	m := lining.ArealMass.Eval(lining.ArealInput{Area: 12, Weight: unit.GramsPerSquareMetre(300)})
+	assert.InDelta(t, 3.6, m.Kilograms(), 1e-12)
+}
+
 // By hand: a box of 6 x 3 m, 1.8 m deep, 0.15 m over the rim; folded it would be the rule's 9.9 x 6.9 m.
 func TestBoxSheet(t *testing.T) {
 	a := lining.BoxSheet.Eval(lining.BoxInput{Length: 6, Width: 3, Depth: 1.8, Edge: 0.15})
 	assert.InDelta(t, 18+18*1.95, a.SquareMetres(), 1e-12)
+}
+
+func TestBoxed(t *testing.T) {
+	bay := outline.Bay{Plan: outline.Rectangle{Length: 3, Width: 6}, Depth: 1.7}
+	box, err := lining.Boxed(nil, bay, lining.Edge{Freeboard: 0.1, Overlap: 0.15})
+	require.NoError(t, err)
+	assert.InDelta(t, 18+18*1.95, box.Material.SquareMetres(), 1e-12)
+	assert.InDelta(t, 6, box.Length.Metres(), 0)
+	assert.InDelta(t, 1.8, box.Depth.Metres(), 1e-12)
+
+	bay.Batter, bay.Steps = 0.1, []outline.Step{{Depth: 0.3, Width: 0.2}}
+	_, err = lining.Boxed(nil, bay, lining.Edge{})
+	var errs input.Errors
+	require.ErrorAs(t, err, &errs)
+	assert.Len(t, errs, 2)
+	_, err = lining.Boxed(nil, outline.Bay{Plan: outline.Ellipse{Length: 3, Width: 3}, Depth: 1}, lining.Edge{})
+	require.ErrorContains(t, err, "for a rectangle")
+}
+
+// A pond known by a sounding has no section: the rule stands alone. By hand: 4 + 2 x 1.53 + 2 x 0.3 m.
+func TestSizeBySoundings(t *testing.T) {
+	bay := outline.Bay{Plan: outline.Rectangle{Length: 4, Width: 4}, Soundings: &outline.Soundings{
+		Taken: []outline.Sounding{{At: outline.Point{X: 2, Y: 2}, Depth: 1.5}},
+	}}
+	o, err := lining.Size(nil, bay, lining.Edge{Overlap: 0.3, Freeboard: 0.03})
+	require.NoError(t, err)
+	assert.Zero(t, o.Developed)
+	assert.InDelta(t, 7.66, o.Sheet().Length.Metres(), 1e-12)
+	assert.InDelta(t, 20+16*0.33, o.Covered.SquareMetres(), 1e-12)
+	require.Len(t, o.Findings, 2)
+	assert.Equal(t, "LINING_BY_RULE", o.Findings[0].Code)
+	assert.Equal(t, "FREEBOARD_SMALL", o.Findings[1].Code)
+	assert.Contains(t, o.Findings[1].Sentence, "480 L", "16 m² by 30 mm")
 }
 
 func TestFormulasAreNamedAfterThePackage(t *testing.T) {

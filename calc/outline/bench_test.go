@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
 	"example.com/pondwright/calc/outline"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
@@ -50,5 +52,21 @@ func BenchmarkMeasure(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// BenchmarkSoundings is the most that is taken: an outline of 300 points with 300 soundings.
+func BenchmarkSoundings(b *testing.B) {
+	s := outline.Soundings{}
+	for i := range 300 {
+		sin, cos := math.Sincos(2.4 * float64(i)) // a spiral, as seeds in a sunflower
+		r := 0.5 * math.Sqrt(float64(i)/300)
+		s.Taken = append(s.Taken, sounding(r*cos, r*sin, 0.5+r))
+	}
+	bay := outline.Bay{Plan: star(300), Soundings: &s}
+	b.ReportAllocs()
+	for b.Loop() {
+		_, err := outline.Measure(nil, bay)
+		require.NoError(b, err)
 	}
 }

@@ -3,6 +3,7 @@ package outline
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
@@ -21,6 +22,7 @@ type Contour struct {
 type Contoured struct {
 	Volume    unit.Volume
 	Low, High unit.Volume // what the contours allow, whatever the sides do between them
+	EndAreas  unit.Volume // by the mean of end areas, as handbooks have it
 	Findings  []finding.Finding
 	levels    Curve
 }
@@ -41,6 +43,7 @@ func MeasureContours(t *working.Trail, contours []Contour) (Contoured, error) {
 		h := low.Depth - top.Depth
 		v := ContourLayer.Run(t, ContourInput{Top: top.Area, Bottom: low.Area, Height: h})
 		c.Volume = LayerSum.Run(t, LayerSumInput{Above: c.Volume, Layer: v})
+		c.EndAreas += EndArea.Run(t, ContourInput{Top: top.Area, Bottom: low.Area, Height: h})
 		c.Low += unit.CubicMetres(h.Metres() * low.Area.SquareMetres())
 		c.High += unit.CubicMetres(h.Metres() * top.Area.SquareMetres())
 		layers = append(layers, contourLayer(top, low))
@@ -113,4 +116,57 @@ func contourFindings(c Contoured) []finding.Finding {
 		Change: "Measure one more contour where the area changes most, and give both edges of each shelf.",
 		Source: source.Definition,
 	}}
+}
+
+// byContours measures a bay whose surface is the first contour.
+func (b Bay) byContours(t *working.Trail, s surface) (Measured, error) {
+	all := append([]Contour{{Area: unit.SquareMetres(s.area)}}, b.Contours...)
+	c, err := MeasureContours(t, all)
+	if err != nil {
+		return Measured{}, belowSurface(err)
+	}
+	widest := max(c.High-c.Volume, c.Volume-c.Low)
+	return Measured{
+		FloorArea: all[len(all)-1].Area, Volume: c.Volume, Wetted: wettedByContours(s, all),
+		VolumeError: unit.Ratio(rounding + float64(widest/c.Volume)),
+		Method: fmt.Sprintf("%s, and %s with straight sides between contours; the mean of end areas would give %.0f L.",
+			s.how, plural(len(b.Contours), "layer"), c.EndAreas.Litres()),
+		Findings: append(c.Findings, wettedEstimated()), levels: c.levels,
+	}, nil
+}
+
+// belowSurface renames the contours in errors, as the surface is none of those that were given.
+func belowSurface(err error) error {
+	errs, ok := err.(input.Errors)
+	if !ok {
+		return err
+	}
+	for i := range errs {
+		var n int
+		if _, scanErr := fmt.Sscanf(errs[i].Field, "contours[%d]", &n); scanErr == nil && n > 0 {
+			errs[i].Field = fmt.Sprintf("contours[%d]%s", n-1, errs[i].Field[strings.IndexByte(errs[i].Field, ']')+1:])
+		}
+	}
+	return errs
+}
+
+// wettedByContours takes each contour to be the surface's outline made smaller.
+func wettedByContours(s surface, contours []Contour) unit.Area {
+	girth := func(c Contour) float64 { return s.perimeter * math.Sqrt(c.Area.SquareMetres()/s.area) }
+	sum := contours[len(contours)-1].Area.SquareMetres()
+	for i, low := range contours[1:] {
+		top := contours[i]
+		mean := (girth(top) + girth(low)) / 2
+		run := (top.Area - low.Area).SquareMetres() / mean
+		sum += mean * math.Hypot(run, (low.Depth-top.Depth).Metres())
+	}
+	return unit.SquareMetres(sum)
+}
+
+func wettedEstimated() finding.Finding {
+	return finding.Finding{
+		Code: "WETTED_AREA_ESTIMATED", Severity: finding.Note, Subject: "floor",
+		Sentence: "Floor and sides are measured as if each contour had the shape of the water's edge.",
+		Change:   "Tape the hole before you order by it.", Source: source.Choice,
+	}
 }

@@ -29,7 +29,8 @@ func TestContoursOfAPyramid(t *testing.T) {
 	assert.InDelta(t, 0.6*36+0.3*16, m.High.CubicMetres(), 1e-12)
 	assert.InDelta(t, 5*5, m.Levels().AreaAt(0.3).SquareMetres(), 1e-12, "half way to 4 m")
 	assert.Contains(t, codes(m.Findings), "CONTOURS_FAR_APART")
-	assert.Len(t, trail.Steps(), 4)
+	assert.InDelta(t, 0.6*26+0.3*12.5, m.EndAreas.CubicMetres(), 1e-12)
+	assert.Len(t, trail.Steps(), 6)
 }
 
 func TestContoursToAPoint(t *testing.T) {
@@ -91,6 +92,20 @@ func TestJoinedBays(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 4*0.5, left.CubicMetres(), 1e-12)
 	assert.InDelta(t, 12*1.2+4*0.3, drawn.CubicMetres(), 1e-12)
+
+	level := pond.Level(nil, 0.9)
+	assert.InDelta(t, 12*0.9+4*0.8, level.Lost.CubicMetres(), 1e-12)
+	assert.InDelta(t, 12*0.3, level.Left.CubicMetres(), 1e-12)
+	assert.InDelta(t, 3.6/17.6, level.Share.Float(), 1e-12)
+	drop, ok := pond.DropFor(unit.CubicMetres(12*0.9 + 4*0.8))
+	assert.True(t, ok)
+	assert.InDelta(t, 0.9, drop.Metres(), 1e-12)
+	_, ok = pond.DropFor(18)
+	assert.False(t, ok)
+	soon, late, found := pond.TopUp()
+	assert.InDelta(t, 800, soon.Litres(), 1e-9, "16 m² by 50 mm")
+	assert.InDelta(t, 1200, late.Litres(), 1e-9)
+	assert.Equal(t, "TOP_UP_ALLOWANCE", found.Code)
 
 	_, _, err = pond.Within(2)
 	require.ErrorContains(t, err, "no bay 2")

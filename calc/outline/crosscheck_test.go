@@ -5,18 +5,15 @@ import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
-	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r2"
 
+	"example.com/pondwright/calc/internal/reftest"
 	"example.com/pondwright/calc/unit"
 )
-
-// python is Debian's own, which holds the package python3-shapely.
-const python = "/usr/bin/python3"
 
 // Random outlines with two shelves and a batter against shapely. Simpson's rule over 200 panels sees kinks in the slope
 // of perimeter where sides meet, each worth some 1e-8 of the volume, and the library works to 1e-9; 1e-6 holds both and
@@ -50,20 +47,55 @@ func TestCrosscheckEllipseWithShapely(t *testing.T) {
 	assert.InDelta(t, want.Volume, m.Volume.CubicMetres(), allowed*1.2)
 }
 
+// Random soundings in random outlines without inner corners. No four of their points lie on one circle, so the triangles are the
+// same and only last bits differ.
+func TestCrosscheckSoundingsWithShapely(t *testing.T) {
+	bays := soundedBays(60)
+	for i, want := range shapely(t, bays) {
+		m, err := Measure(nil, bays[i])
+		require.NoError(t, err)
+		assert.InEpsilon(t, want.Volume, m.Volume.CubicMetres(), 1e-9, i)
+		assert.InEpsilon(t, want.Volume, m.Levels().Volume().CubicMetres(), 1e-9, i)
+	}
+}
+
+// soundedBays have their outlines on a circle, unevenly, a little pulled in to where they stay convex.
+func soundedBays(n int) (bays []Bay) {
+	r := rand.New(rand.NewPCG(1934, 1977))
+	for range n {
+		points := 5 + r.IntN(8)
+		var p Polygon
+		for i := range points {
+			sin, cos := math.Sincos(2 * math.Pi * (float64(i) + 0.5*r.Float64()) / float64(points))
+			p.Points = append(p.Points, Point{X: unit.Metres(4 * cos), Y: unit.Metres(2.5 * sin)})
+		}
+		s := Soundings{}
+		for range 1 + r.IntN(25) {
+			at := Point{X: unit.Metres(4*r.Float64() - 2), Y: unit.Metres(2*r.Float64() - 1)}
+			origin := p.Points[0]
+			if isInside(r2.Vec{X: (at.X - origin.X).Metres(), Y: (at.Y - origin.Y).Metres()}, p.corners(), 1e-3) {
+				s.Taken = append(s.Taken, Sounding{At: at, Depth: unit.Metres(0.3 + r.Float64())})
+			}
+		}
+		if len(s.Taken) > 0 {
+			bays = append(bays, Bay{Plan: p, Soundings: &s})
+		}
+	}
+	return bays
+}
+
 // answer is what geometry.py prints.
 type answer struct{ Area, Perimeter, Volume, Floor float64 }
 
 // shapely measures bays with polygons for plans.
 func shapely(t *testing.T, bays []Bay) (answers []answer) {
-	if exec.Command(python, "-c", "import shapely.geometry").Run() != nil {
-		t.Skip("python3-shapely is not installed")
-	}
-	var in, out bytes.Buffer
+	var in bytes.Buffer
 	encode := json.NewEncoder(&in)
 	for _, b := range bays {
 		var shape struct {
-			Points [][2]float64 `json:"points"`
-			Sides  [][2]float64 `json:"sides"`
+			Points    [][2]float64 `json:"points"`
+			Sides     [][2]float64 `json:"sides"`
+			Soundings [][3]float64 `json:"soundings"`
 		}
 		for _, p := range b.Plan.(Polygon).Points {
 			shape.Points = append(shape.Points, [2]float64{p.X.Metres(), p.Y.Metres()})
@@ -71,13 +103,14 @@ func shapely(t *testing.T, bays []Bay) (answers []answer) {
 		for _, s := range b.sides() {
 			shape.Sides = append(shape.Sides, [2]float64{s.run, s.drop})
 		}
+		if b.Soundings != nil {
+			for _, s := range b.Soundings.Taken {
+				shape.Soundings = append(shape.Soundings, [3]float64{s.At.X.Metres(), s.At.Y.Metres(), s.Depth.Metres()})
+			}
+		}
 		require.NoError(t, encode.Encode(shape))
 	}
-	cmd := exec.Command(python, "-W", "ignore", filepath.Join("..", "..", "testdata", "crosscheck", "geometry.py"))
-	cmd.Stdin, cmd.Stdout = &in, &out
-	require.NoError(t, cmd.Run())
-
-	for decode := json.NewDecoder(&out); decode.More(); {
+	for decode := json.NewDecoder(bytes.NewReader(reftest.Python(t, "geometry.py", in.Bytes()))); decode.More(); {
 		var one answer
 		require.NoError(t, decode.Decode(&one))
 		answers = append(answers, one)
@@ -99,7 +132,10 @@ func randomBays(n int) (bays []Bay) {
 		}
 		b := Bay{
 			Plan: p, Depth: unit.Metres(0.8 + r.Float64()), Batter: unit.Ratio(0.4 * r.Float64()),
-			Steps: []Step{{Depth: 0.25, Width: unit.Metres(0.1 + 0.2*r.Float64())}, {Depth: 0.5, Width: unit.Metres(0.1 + 0.2*r.Float64())}},
+			Steps: []Step{
+				{Depth: 0.25, Width: unit.Metres(0.1 + 0.2*r.Float64()), Batter: new(unit.Ratio(0.3 * r.Float64()))},
+				{Depth: 0.5, Width: unit.Metres(0.1 + 0.2*r.Float64())},
+			},
 		}
 		m, err := Measure(nil, b)
 		if err != nil {

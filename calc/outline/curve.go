@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
 )
 
 // hair is a depth within which two depths are the same but for rounding.
@@ -49,11 +50,16 @@ func (c Curve) AreaAt(fallen unit.Length) unit.Area {
 }
 
 // VolumeLost is what has gone when the level has fallen that far below full: litres for a drop.
-func (c Curve) VolumeLost(fallen unit.Length) unit.Volume {
+func (c Curve) VolumeLost(fallen unit.Length) unit.Volume { return c.lost(nil, fallen) }
+
+func (c Curve) lost(t *working.Trail, fallen unit.Length) unit.Volume {
 	z := max(0, fallen.Metres())
 	for i, l := range c.layers {
 		if z <= l.bottom+hair {
-			return unit.CubicMetres(c.upTo[i] + l.volumeTo(z))
+			return LayerPart.Run(t, PartInput{
+				Above: unit.CubicMetres(c.upTo[i]), Area: unit.SquareMetres(l.area), Slope: unit.Metres(l.slope), Bend: l.bend,
+				Down: unit.Metres(z - l.top),
+			})
 		}
 	}
 	return c.Volume()
@@ -102,21 +108,25 @@ func (c Curve) wettedBelow(z float64) float64 {
 	return sum
 }
 
-// depthFor is the depth above which the layer holds v. The volume never falls with depth, so halving cannot miss.
+// depthFor is the depth above which the layer holds v.
 func (l layer) depthFor(v float64) float64 {
-	low, high := l.top, l.bottom
+	return halve(l.top, l.bottom, func(z float64) float64 { return l.volumeTo(z) - v })
+}
+
+// halve finds where a function that never falls crosses zero, to the last bit.
+func halve(low, high float64, f func(float64) float64) float64 {
 	for {
 		middle := low + (high-low)/2
 		if middle <= low || middle >= high {
 			break
 		}
-		if l.volumeTo(middle) < v {
+		if f(middle) < 0 {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
-	if math.Abs(l.volumeTo(low)-v) < math.Abs(l.volumeTo(high)-v) {
+	if math.Abs(f(low)) < math.Abs(f(high)) {
 		return low
 	}
 	return high

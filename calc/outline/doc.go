@@ -1,5 +1,8 @@
 // Package outline turns what a tape can measure of a pond, its plan, its depth and its shelves, into area and litres.
 //
+// How deep a bay is can be told in three ways: by shelves and sides that go in all round, by level contours, or by soundings
+// at places, between which the floor is taken to be plane. The first is what most of the package is about.
+//
 // The plan is seen from above. Going down, the water's edge moves inwards: by the batter of the sides, and by the width
 // of each shelf. The section at a depth is therefore the plan inset by the distance gone inwards so far, and the volume
 // is the sum of the sections. Both are found exactly but for rounding, except under a shelf so wide that an ellipse

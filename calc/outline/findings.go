@@ -9,20 +9,26 @@ import (
 	"example.com/pondwright/calc/source"
 )
 
-// findings says what a measured bay holds of surprises.
-func findings(m Measured, b Bay, in inset) []finding.Finding {
-	var found []finding.Finding
+// boxFindings warns of the box around the pond.
+func boxFindings(m Measured) []finding.Finding {
 	const worthSaying = 10 // percent; what dosing has to come within
-	if over := (m.BoxVolume.CubicMetres()/m.Volume.CubicMetres() - 1) * 100; over > worthSaying {
-		found = append(found, finding.Finding{
-			Code: "BOX_VOLUME_OVERSTATES", Severity: finding.Note, Subject: "volume",
-			Sentence: fmt.Sprintf("Length times width times greatest depth would say %.0f L, %.0f %% more than the %.0f L there are.",
-				m.BoxVolume.Litres(), over, m.Volume.Litres()),
-			Value: finding.Of(over, "%"), Limit: finding.Of(worthSaying, "%"),
-			Change: "Dose and stock by the calculated volume.",
-			Source: source.Practice,
-		})
+	over := (m.BoxVolume.CubicMetres()/m.Volume.CubicMetres() - 1) * 100
+	if over <= worthSaying {
+		return nil
 	}
+	return []finding.Finding{{
+		Code: "BOX_VOLUME_OVERSTATES", Severity: finding.Note, Subject: "volume",
+		Sentence: fmt.Sprintf("Length times width times greatest depth would say %.0f L, %.0f %% more than the %.0f L there are.",
+			m.BoxVolume.Litres(), over, m.Volume.Litres()),
+		Value: finding.Of(over, "%"), Limit: finding.Of(worthSaying, "%"),
+		Change: "Dose and stock by the calculated volume.",
+		Source: source.Practice,
+	}}
+}
+
+// sideFindings says what the edge met with on its way inwards.
+func (b Bay) sideFindings(in inset) []finding.Finding {
+	var found []finding.Finding
 	if d, parts := in.splits(b.reach()); parts > 1 {
 		found = append(found, finding.Finding{
 			Code: "FLOOR_IN_PARTS", Severity: finding.Note, Subject: "floor",

@@ -13,7 +13,8 @@ import (
 // Formulas lists every formula of the package.
 func Formulas() []working.Entry {
 	return []working.Entry{
-		&RectangleSurface, &EllipseSurface, &Traverse, &InsetArea, &Prismoid, &ContourLayer, &LayerSum, &MeanDepth, &BoxVolume,
+		&RectangleSurface, &EllipseSurface, &Traverse, &InsetArea, &Prismoid, &ContourLayer, &EndArea, &LayerSum,
+		&SoundedPrism, &LayerPart, &LevelShare, &MeanDepth, &BoxVolume,
 	}
 }
 

@@ -81,6 +81,22 @@ var ContourLayer = working.Formula[ContourInput, unit.Volume]{
 	},
 }
 
+// EndArea gives the volume (m³) between two contours or cross-sections by the mean of their areas:
+//
+//	V = h (A1 + A2) / 2
+//
+// Exact where area changes evenly with depth; too much for sides that lean, by a half for a cone. It stands beside
+// ContourLayer for whoever checks by hand.
+//
+// Source: end-area rule.
+var EndArea = working.Formula[ContourInput, unit.Volume]{
+	ID: "outline.end-area", Name: "volume between two contours by end areas", Symbol: "V",
+	Equation: "V = h (A1 + A2) / 2", Source: source.OffsetRules,
+	Eval: func(in ContourInput) unit.Volume {
+		return unit.CubicMetres(in.Height.Metres() * (in.Top + in.Bottom).SquareMetres() / 2)
+	},
+}
+
 // LayerSumInput is a layer and what lies above it.
 type LayerSumInput struct {
 	Above unit.Volume `sym:"V0"`
@@ -134,5 +150,35 @@ var BoxVolume = working.Formula[BoxInput, unit.Volume]{
 	Equation: "V = l w z", Source: source.Practice,
 	Eval: func(in BoxInput) unit.Volume {
 		return unit.CubicMetres(in.Length.Metres() * in.Width.Metres() * in.Depth.Metres())
+	},
+}
+
+// PrismInput is the water over one triangle of the floor, by its corners in plan and their depths, and what came before.
+type PrismInput struct {
+	Above unit.Volume `sym:"V0"`
+	X1    unit.Length `sym:"x1"`
+	Y1    unit.Length `sym:"y1"`
+	Z1    unit.Length `sym:"z1"`
+	X2    unit.Length `sym:"x2"`
+	Y2    unit.Length `sym:"y2"`
+	Z2    unit.Length `sym:"z2"`
+	X3    unit.Length `sym:"x3"`
+	Y3    unit.Length `sym:"y3"`
+	Z3    unit.Length `sym:"z3"`
+}
+
+// SoundedPrism adds the water over one triangle to the volume (m³):
+//
+//	V = V0 + |(x2 - x1)(y3 - y1) - (x3 - x1)(y2 - y1)| / 2 × (z1 + z2 + z3) / 3
+//
+// Exact for a floor that is plane between three soundings.
+//
+// Source: derived; volume of a truncated triangular prism.
+var SoundedPrism = working.Formula[PrismInput, unit.Volume]{
+	ID: "outline.sounded-prism", Name: "water over one triangle added", Symbol: "V",
+	Equation: "V = V0 + |(x2 - x1)(y3 - y1) - (x3 - x1)(y2 - y1)| / 2 × (z1 + z2 + z3) / 3", Source: source.Definition,
+	Eval: func(in PrismInput) unit.Volume {
+		twice := (in.X2-in.X1).Metres()*(in.Y3-in.Y1).Metres() - (in.X3-in.X1).Metres()*(in.Y2-in.Y1).Metres()
+		return in.Above + unit.CubicMetres(math.Abs(twice)/2*(in.Z1+in.Z2+in.Z3).Metres()/3)
 	},
 }

@@ -79,3 +79,23 @@ func (j Joined) Within(bay int) (drawn, left unit.Volume, err error) {
 	}
 	return j.Volume() - left, left, nil
 }
+
+// Depth is that of the deepest bay.
+func (j Joined) Depth() unit.Length {
+	var deepest unit.Length
+	for _, bay := range j.Bays {
+		deepest = max(deepest, bay.Depth())
+	}
+	return deepest
+}
+
+// DropFor is how far the level of all bays falls when that much water goes, as by evaporation. More than they hold empties
+// them, and it says so with false.
+func (j Joined) DropFor(lost unit.Volume) (unit.Length, bool) {
+	if !(lost <= j.Volume()) {
+		return j.Depth(), false
+	}
+	return unit.Metres(halve(0, j.Depth().Metres(), func(z float64) float64 {
+		return (j.VolumeLost(unit.Metres(z)) - lost).CubicMetres()
+	})), true
+}

@@ -50,15 +50,18 @@ type side struct{ run, drop float64 }
 // sides are the bay's sides from the surface down.
 func (b Bay) sides() []side {
 	var out []side
-	top := unit.Metres(0)
+	top, batter := unit.Metres(0), b.Batter.Float()
 	down := func(bottom unit.Length) {
 		drop := (bottom - top).Metres()
-		out = append(out, side{run: b.Batter.Float() * drop, drop: drop})
+		out = append(out, side{run: batter * drop, drop: drop})
 		top = bottom
 	}
 	for _, step := range b.Steps {
 		down(step.Depth)
 		out = append(out, side{run: step.Width.Metres()})
+		if step.Batter != nil {
+			batter = step.Batter.Float()
+		}
 	}
 	down(b.Depth)
 	return out

@@ -36,12 +36,38 @@ func (m Measured) Width() unit.Length { return m.width }
 // Levels is how area and volume go with the level.
 func (m Measured) Levels() Curve { return m.levels }
 
+// Depth is the greatest depth.
+func (m Measured) Depth() unit.Length { return m.levels.Depth() }
+
 // Measure finds areas and volume of a full bay. The error is an input.Errors and says which measurement cannot be right.
 func Measure(t *working.Trail, b Bay) (Measured, error) {
 	if err := b.check().Err(); err != nil {
 		return Measured{}, err
 	}
 	s := b.Plan.surface(t)
+	var m Measured
+	var err error
+	switch {
+	case len(b.Contours) > 0:
+		m, err = b.byContours(t, s)
+	case b.Soundings != nil:
+		m, err = b.bySoundings(t, s)
+	default:
+		m, err = b.bySides(t, s)
+	}
+	if err != nil {
+		return Measured{}, err
+	}
+	m.Area, m.Perimeter = unit.SquareMetres(s.area), unit.Metres(s.perimeter)
+	m.length, m.width = unit.Metres(s.length), unit.Metres(s.width)
+	m.MeanDepth = MeanDepth.Run(t, MeanDepthInput{Volume: m.Volume, Area: m.Area})
+	m.BoxVolume = BoxVolume.Run(t, BoxInput{Length: m.length, Width: m.width, Depth: m.Depth()})
+	m.Findings = append(boxFindings(m), m.Findings...)
+	return m, nil
+}
+
+// bySides follows the edge inwards down the sides and over the shelves.
+func (b Bay) bySides(t *working.Trail, s surface) (Measured, error) {
 	const beyond = 1 + 1e-6 // far enough to see sides that meet just at the floor
 	in, err := b.Plan.inset(s, beyond*b.reach())
 	if err != nil {
@@ -51,20 +77,10 @@ func Measure(t *working.Trail, b Bay) (Measured, error) {
 		return Measured{}, err
 	}
 	layers := layersOf(in, b.sides())
-	floor, volume := sumLayers(t, layers)
-	m := Measured{
-		Area: unit.SquareMetres(s.area), FloorArea: floor,
-		Perimeter: unit.Metres(s.perimeter),
-		Volume:    volume,
-		MeanDepth: MeanDepth.Run(t, MeanDepthInput{Volume: volume, Area: unit.SquareMetres(s.area)}),
-		BoxVolume: BoxVolume.Run(t, BoxInput{Length: unit.Metres(s.length), Width: unit.Metres(s.width), Depth: b.Depth}),
-		Method:    method(s, b, len(layers)),
-		length:    unit.Metres(s.length), width: unit.Metres(s.width),
-		levels: newCurve(layers),
-	}
+	m := Measured{Method: method(s, b, len(layers)), levels: newCurve(layers), Findings: b.sideFindings(in)}
+	m.FloorArea, m.Volume = sumLayers(t, layers)
 	m.Wetted = unit.SquareMetres(m.levels.wettedBelow(0))
-	m.VolumeError = volumeError(in, b, m)
-	m.Findings = findings(m, b, in)
+	m.VolumeError = volumeError(in, b, s.area, m.Volume)
 	return m, nil
 }
 
@@ -89,11 +105,13 @@ func sumLayers(t *working.Trail, layers []layer) (floor unit.Area, volume unit.V
 }
 
 // volumeError holds rounding, the breaks in area where sides meet, and the small stretches an ellipse is followed in.
-func volumeError(in inset, b Bay, m Measured) unit.Ratio {
-	const rounding = 1e-9
-	wrongArea := in.jumps + in.fit*m.Area.SquareMetres()
-	return unit.Ratio(rounding + wrongArea*b.Depth.Metres()/m.Volume.CubicMetres())
+func volumeError(in inset, b Bay, area float64, volume unit.Volume) unit.Ratio {
+	wrongArea := in.jumps + in.fit*area
+	return unit.Ratio(rounding + wrongArea*b.Depth.Metres()/volume.CubicMetres())
 }
+
+// rounding is how far a volume can be off for the last bits of its parts, as a share of it.
+const rounding = 1e-9
 
 // method says how the volume was found.
 func method(s surface, b Bay, layers int) string {

@@ -90,3 +90,9 @@ func MeasurePlan(t *working.Trail, p Plan) (SurfaceOutput, error) {
 	s := p.surface(t)
 	return SurfaceOutput{Area: unit.SquareMetres(s.area), Perimeter: unit.Metres(s.perimeter)}, nil
 }
+
+// Sides are those of the smallest rectangle around a plan that MeasurePlan has found nothing wrong with, the longer first.
+func Sides(p Plan) (length, width unit.Length) {
+	s := p.surface(nil)
+	return unit.Metres(s.length), unit.Metres(s.width)
+}

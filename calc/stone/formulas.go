@@ -10,7 +10,7 @@ import (
 
 // Formulas lists every formula of the package.
 func Formulas() []working.Entry {
-	return []working.Entry{&SolidVolume, &Weight, &CourseVolume, &EdgeCount, &MortarBed, &MortarJoints}
+	return []working.Entry{&SolidVolume, &Weight, &CourseVolume, &EdgeCount, &MortarBed, &MortarJoints, &WeighedVolume, &DisplacedSum}
 }
 
 // SolidInput is a heap or bed of stone.
@@ -132,5 +132,46 @@ var MortarJoints = working.Formula[JointsInput, unit.Volume]{
 	Equation: "V = n j w h", Source: source.Definition,
 	Eval: func(in JointsInput) unit.Volume {
 		return unit.CubicMetres(in.Count * in.Joint.Metres() * in.Width.Metres() * in.Height.Metres())
+	},
+}
+
+// WeighedInput is solid stone by its weight.
+type WeighedInput struct {
+	Mass    unit.Mass    `sym:"m"`
+	Density unit.Density `sym:"ρ"` // of the solid
+}
+
+// WeighedVolume gives the volume (m³) of stone that was weighed:
+//
+//	V = m / ρ
+//
+// Source: by definition.
+var WeighedVolume = working.Formula[WeighedInput, unit.Volume]{
+	ID: "stone.weighed-volume", Name: "volume of stone by weight", Symbol: "V",
+	Equation: "V = m / ρ", Source: source.Definition,
+	Eval: func(in WeighedInput) unit.Volume {
+		return unit.CubicMetres(in.Mass.Kilograms() / in.Density.KilogramsPerCubicMetre())
+	},
+}
+
+// DisplacedInput is like things in the water, and what others displace.
+type DisplacedInput struct {
+	Above unit.Volume `sym:"V0"`
+	Count int         `sym:"n"`
+	One   unit.Volume `sym:"Vb"`
+	Void  unit.Ratio  `sym:"e"`
+	Under unit.Ratio  `sym:"u"` // share below the water
+}
+
+// DisplacedSum adds the water (m³) that like things take the place of:
+//
+//	V = V0 + n Vb (1 - e) u
+//
+// Source: by definition (Archimedes).
+var DisplacedSum = working.Formula[DisplacedInput, unit.Volume]{
+	ID: "stone.displaced-sum", Name: "water displaced, added up", Symbol: "V",
+	Equation: "V = V0 + n Vb (1 - e) u", Source: source.Definition,
+	Eval: func(in DisplacedInput) unit.Volume {
+		return in.Above + unit.CubicMetres(float64(in.Count)*in.One.CubicMetres()*(1-in.Void.Float())*in.Under.Float())
 	},
 }

@@ -71,6 +71,50 @@ func TestLayRefuses(t *testing.T) {
 	assert.Len(t, errs, 6)
 }
 
+// The reference piles once more, as things in a pond, together with one that was weighed: 0.9275 t of one boulder.
+func TestDisplaced(t *testing.T) {
+	var things []stone.Displacing
+	want := 0.0
+	for _, row := range reftest.Table(t, "geometry/rock_displacement.csv") {
+		things = append(things, stone.Displacing{
+			Count: 1, Bulk: unit.CubicMetres(row.Float("bulk_volume_m3")), Void: unit.Ratio(row.Float("void_fraction")), Under: 1,
+		})
+		want += row.Float("displaced_water_L")
+	}
+	got, err := stone.Displaced(nil, things)
+	require.NoError(t, err)
+	assert.InDelta(t, want, got.Litres(), 1e-9)
+
+	got, err = stone.Displaced(nil, []stone.Displacing{{Count: 2, Mass: 927.5, Density: stone.Density, Under: 0.5}})
+	require.NoError(t, err)
+	assert.InDelta(t, 350, got.Litres(), 1e-9, "half of each of two")
+
+	_, err = stone.Displaced(nil, []stone.Displacing{{Count: 1, Bulk: 1, Mass: 1}, {Bulk: 1, Void: 2, Under: -1}})
+	var errs input.Errors
+	require.ErrorAs(t, err, &errs)
+	require.Len(t, errs, 4)
+	assert.Equal(t, "displacing[1].void_percent", errs[2].Field)
+}
+
+// By hand: two spill stones of 0.9 x 0.5 x 0.08 m, and a wall 1.9 m round, 0.3 m thick and 0.6 m high with four tenths voids.
+func TestBuild(t *testing.T) {
+	f := stone.Fall{
+		Height: 0.6, Steps: 2, Sill: 0.6, Bearing: 0.15, Depth: 0.5, Thickness: 0.08, Wall: 0.3, Void: 0.4, Density: 2600,
+	}
+	b, err := stone.Build(nil, f)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.9*0.5*0.08*2600, b.SpillMass.Kilograms(), 1e-9)
+	assert.InDelta(t, 1.9*0.3*0.6*0.6*2600, b.WallMass.Kilograms(), 1e-9)
+	require.Len(t, b.Findings, 2)
+	assert.Equal(t, "STONE_TOO_HEAVY_FOR_ONE", b.Findings[0].Code)
+	assert.Equal(t, "FALL_NEEDS_FOOTING", b.Findings[1].Code)
+
+	_, err = stone.Build(nil, stone.Fall{Void: unit.Ratio(math.NaN())})
+	var errs input.Errors
+	require.ErrorAs(t, err, &errs)
+	assert.Len(t, errs, 7)
+}
+
 func TestFormulasAreNamedAfterThePackage(t *testing.T) {
 	for _, f := range stone.Formulas() {
 		assert.True(t, strings.HasPrefix(f.Describe().ID, "stone."), f.Describe().ID)

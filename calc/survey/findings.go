@@ -16,6 +16,7 @@ import (
 const flattest = 30 // degrees
 
 // isFlat says whether the tapes meet at too small or too wide an angle, by the law of cosines at the point.
+// At a peg there is no angle.
 func isFlat(base unit.Length, shot Shot) bool {
 	a, b, c := shot.FromA.Metres(), shot.FromB.Metres(), base.Metres()
 	cos := (a*a + b*b - c*c) / (2 * a * b)
@@ -43,12 +44,15 @@ type CheckTape struct {
 	Measured unit.Length
 }
 
-// Prove holds the outline against check tapes: a finding for each that is off by more than 50 mm and 1 %. The error is
-// an input.Errors with the path "checks[0]".
+// Prove holds the outline against check tapes between its points, or those a smooth bank was drawn through: a finding for
+// each that is off by more than 50 mm and 1 %. The error is an input.Errors with the path "checks[0]".
 func (s Surveyed) Prove(checks []CheckTape) ([]finding.Finding, error) {
 	var errs input.Errors
 	var found []finding.Finding
 	points := s.Outline.Points
+	if s.through != nil {
+		points = s.through
+	}
 	for i, c := range checks {
 		if c.From < 0 || c.To < 0 || c.From >= len(points) || c.To >= len(points) || c.From == c.To || !taped(c.Measured) {
 			errs.Add(fmt.Sprintf("checks[%d]", i), "give two points of the survey and the distance between them",

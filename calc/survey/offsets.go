@@ -28,22 +28,32 @@ type OffsetAreas struct {
 	HasBent  bool
 }
 
-// StringLine finds the outline from offsets, in order along the string. At an end the banks may meet in one point, which
+// StringLine finds the outline from offsets, in order along the string, which is x, with left along y. At an end the banks may meet in one point, which
 // has Left = -Right. Errors are input.Errors with paths as "offsets[2].along_m".
 func StringLine(t *working.Trail, offsets []Offset) (Surveyed, OffsetAreas, error) {
 	if err := checkOffsets(offsets).Err(); err != nil {
 		return Surveyed{}, OffsetAreas{}, err
 	}
 	var s Surveyed
-	for _, o := range offsets {
-		s.Outline.Points = append(s.Outline.Points, outline.Point{X: o.Along, Y: -o.Right})
+	var from []int // the offset of each point
+	point := func(i int, y unit.Length) {
+		s.Outline.Points = append(s.Outline.Points, outline.Point{X: offsets[i].Along, Y: y})
+		from = append(from, i)
+	}
+	for i, o := range offsets {
+		point(i, -o.Right)
 	}
 	for i := len(offsets) - 1; i >= 0; i-- {
 		if o := offsets[i]; o.width() > 0 {
-			s.Outline.Points = append(s.Outline.Points, outline.Point{X: o.Along, Y: o.Left})
+			point(i, o.Left)
 		}
 	}
-	s, err := finish(s, nil, nil)
+	s, err := finish(s, nil, nil, func(point int) string {
+		if point < 0 {
+			return "offsets"
+		}
+		return inList("offsets", 0)(from[point])
+	})
 	if err != nil {
 		return Surveyed{}, OffsetAreas{}, err
 	}

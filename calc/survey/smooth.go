@@ -24,9 +24,9 @@ func Smooth(points []outline.Point) (Surveyed, error) {
 	}
 	straight, err := outline.MeasurePlan(nil, outline.Polygon{Points: points})
 	if err != nil {
-		return Surveyed{}, err
+		return Surveyed{}, renamed(err, inList("points", 0))
 	}
-	s := Surveyed{Outline: throughPoints(points)}
+	s := Surveyed{Outline: throughPoints(points), through: points}
 	smooth, err := outline.MeasurePlan(nil, s.Outline)
 	if err != nil {
 		errs.Add("points", "give more points where the bank bends sharply or comes near itself",

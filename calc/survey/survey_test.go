@@ -109,7 +109,7 @@ func TestTapesRefuse(t *testing.T) {
 		{"too short", func() error { _, err := survey.TwoPegs(nil, m(4), append(good, shot(1, 2))); return err }, "shots[2]", "do not reach"},
 		{"too far apart", func() error { _, err := survey.TwoPegs(nil, m(4), append(good, shot(9, 2))); return err }, "shots[2]", "differ by more"},
 		{"no number", func() error { _, err := survey.TwoPegs(nil, m(4), append(good, shot(math.NaN(), 2))); return err }, "shots[2]", "NaN"},
-		{"two shots", func() error { _, err := survey.TwoPegs(nil, m(4), good); return err }, "polygon.points", "2 points"},
+		{"two shots", func() error { _, err := survey.TwoPegs(nil, m(4), good); return err }, "shots", "2 points"},
 		{"no base of ties", func() error { _, err := survey.RunningTies(nil, m(-1), nil); return err }, "base_m", "-1 m"},
 		{"tie to itself", func() error {
 			_, err := survey.RunningTies(nil, m(4), []survey.Tie{{A: 0, B: 2, Shot: shot(5, 3)}})

@@ -15,6 +15,8 @@ import (
 type Surveyed struct {
 	Outline  outline.Polygon
 	Findings []finding.Finding
+
+	through []outline.Point // that a smooth bank was drawn through
 }
 
 // A Shot is one point of the edge by its distances from two pegs. Looking from peg A to peg B it lies on the left.
@@ -23,7 +25,7 @@ type Shot struct {
 	Right        bool // on the right after all
 }
 
-// TwoPegs finds the outline from two tapes. The shots go round the edge in order; the base is the distance from peg A
+// TwoPegs finds the outline from two tapes, with peg A as origin and peg B along x. The shots go round the edge in order; the base is the distance from peg A
 // to peg B. Errors are input.Errors with the paths "base_m" and "shots[2]".
 func TwoPegs(t *working.Trail, base unit.Length, shots []Shot) (Surveyed, error) {
 	var errs input.Errors
@@ -43,7 +45,7 @@ func TwoPegs(t *working.Trail, base unit.Length, shots []Shot) (Surveyed, error)
 			flat = append(flat, i)
 		}
 	}
-	return finish(s, errs, flat)
+	return finish(s, errs, flat, inList("shots", 0))
 }
 
 // A Tie is one point of the edge by its distances from two points measured before. Looking from the first of these to
@@ -53,7 +55,7 @@ type Tie struct {
 	Shot
 }
 
-// RunningTies finds the outline point by point. The base is the distance from point 0 to point 1; the first tie is
+// RunningTies finds the outline point by point, with point 0 as origin and point 1 along x. The base is the distance from point 0 to point 1; the first tie is
 // point 2. Points go round the edge in order. Errors are input.Errors with the paths "base_m" and "ties[0]".
 func RunningTies(t *working.Trail, base unit.Length, ties []Tie) (Surveyed, error) {
 	var errs input.Errors
@@ -80,7 +82,12 @@ func RunningTies(t *working.Trail, base unit.Length, ties []Tie) (Surveyed, erro
 			flat = append(flat, len(points))
 		}
 	}
-	return finish(s, errs, flat)
+	return finish(s, errs, flat, func(point int) string {
+		if point == 0 || point == 1 {
+			return "base_m"
+		}
+		return inList("ties", 2)(point)
+	})
 }
 
 const asTaped = "give a distance between 1 mm and 1 km"
@@ -88,12 +95,15 @@ const asTaped = "give a distance between 1 mm and 1 km"
 // taped says whether a tape can have read this.
 func taped(l unit.Length) bool { return l.Metres() >= 1e-3 && l.Metres() <= 1e3 }
 
+// reaches says the same of a tape from a peg, at which a point may lie.
+func reaches(l unit.Length) bool { return l >= 0 && l.Metres() <= 1e3 }
+
 // closes says whether two tapes and their base make a triangle, and notes what is wrong if not.
 func closes(errs *input.Errors, field string, base unit.Length, shot Shot) bool {
 	a, b, c := shot.FromA.Metres(), shot.FromB.Metres(), base.Metres()
 	switch {
-	case !taped(shot.FromA) || !taped(shot.FromB):
-		errs.Add(field, asTaped, "the tapes cannot read %g m and %g m", a, b)
+	case !reaches(shot.FromA) || !reaches(shot.FromB):
+		errs.Add(field, "give distances up to 1 km", "the tapes cannot read %g m and %g m", a, b)
 	case a+b < c:
 		errs.Add(field, "measure both distances again", "tapes of %g m and %g m do not reach each other over %.4g m", a, b, c)
 	case math.Abs(a-b) > c:
@@ -119,16 +129,42 @@ func distance(a, b outline.Point) unit.Length {
 	return unit.Metres(math.Hypot((b.X - a.X).Metres(), (b.Y - a.Y).Metres()))
 }
 
-// finish checks the outline as a whole.
-func finish(s Surveyed, errs input.Errors, flat []int) (Surveyed, error) {
+// finish checks the outline as a whole. An error names the measurement that a point comes from.
+func finish(s Surveyed, errs input.Errors, flat []int, measured func(point int) string) (Surveyed, error) {
 	if len(errs) > 0 {
 		return Surveyed{}, errs
 	}
 	if _, err := outline.MeasurePlan(nil, s.Outline); err != nil {
-		return Surveyed{}, err
+		return Surveyed{}, renamed(err, measured)
 	}
 	if len(flat) > 0 {
 		s.Findings = append(s.Findings, flatFix(flat))
 	}
 	return s, nil
+}
+
+// inList names the element of a list whose first is point number first.
+func inList(list string, first int) func(point int) string {
+	return func(point int) string {
+		if point < 0 {
+			return list
+		}
+		return fmt.Sprintf("%s[%d]", list, point-first)
+	}
+}
+
+// renamed puts measurements in place of the points of the polygon that errors are about, -1 for all of them.
+func renamed(err error, measured func(point int) string) error {
+	errs, ok := err.(input.Errors)
+	if !ok {
+		return err
+	}
+	for i, e := range errs {
+		point := -1
+		if n, scanErr := fmt.Sscanf(e.Field, "polygon.points[%d]", &point); n == 0 || scanErr != nil {
+			point = -1
+		}
+		errs[i].Field = measured(point)
+	}
+	return errs
 }

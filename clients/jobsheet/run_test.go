@@ -81,7 +81,7 @@ func TestBadInputEndsWithTwo(t *testing.T) {
 		"no port":         {[]string{"--engine", "localhost"}, `an engine's address is HOST:PORT, such as localhost:4860: not "localhost"`},
 		"empty brief":     {[]string{os.DevNull}, os.DevNull + ":1:1: the file is empty; describe a pond in it"},
 		"mistaken brief":  {[]string{briefFile(t, "titel: x\npond: 3\n")}, "pond.yaml:1:1: titel: titel is not a field here; use title\n"},
-		"all at once":     {[]string{briefFile(t, "titel: x\npond: 3\n")}, "pond.yaml:2:7: pond: the number 3 stands where a block of fields is wanted; give its fields: bays\n"},
+		"all at once":     {[]string{briefFile(t, "titel: x\npond: 3\n")}, "pond.yaml:2:7: pond: the number 3 stands where a block of fields is wanted; give its fields: bays, saddle_depth_m, displacing\n"},
 		"a name to fear":  {[]string{"\x1b[2J.yaml"}, "open <U+001B>[2J.yaml"},
 		"a flag to fear":  {[]string{"--\x1b[2J"}, "<U+001B>"},
 		"a brief to fear": {[]string{briefFile(t, `"\e[2J": 1`)}, `"\x1b[2J" is not a field here`},

@@ -140,8 +140,7 @@ func TestAWrongSurveyNamesItsMeasurement(t *testing.T) {
 	assert.Equal(t, []string{"pond.bays[0].depth_m"}, fields(t, err), "two measurements that do not agree")
 }
 
-// The example of the string line in the reference tables: seven offsets a metre apart (made with a general geometry library), and
-// check tapes.
+// Offsets of a parabola, a metre apart, with a check tape that does not fit; and a circle.
 func TestSurveyOutline(t *testing.T) {
 	_, conn := start(t)
 	client := pb.NewVolumeServiceClient(conn)

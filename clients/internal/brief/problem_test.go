@@ -26,7 +26,7 @@ var mistakes = map[string]struct{ old, new, says string }{
 	"gallons a minute": {"sheet: thin", "flow_gpm: 15", "18:3: fall.flow_gpm: flow_gpm is not a field here; use flow_l_per_h (1 gal/min is 272.7654 L/h in the UK and 227.124707 L/h in the US: say which is meant)"},
 	"US gallons":       {"sheet: thin", "flow_us_gph: 900", "18:3: fall.flow_us_gph: flow_us_gph is not a field here; use flow_l_per_h (1 US gal/h = 3.785411784 L/h)"},
 	"cubic metres":     {"sheet: thin", "flow_m3_per_h: 9", "18:3: fall.flow_m3_per_h: flow_m3_per_h is not a field here; use flow_l_per_h (1 m³/h = 1000 L/h)"},
-	"gallons nowhere":  {"pond:", "pond:\n  volume_gal: 400", "3:3: pond.volume_gal: volume_gal is not a field here; the fields here are bays (and a gallon is 4.54609 L in the UK, 3.785411784 L in the US)"},
+	"gallons nowhere":  {"pond:", "pond:\n  volume_gal: 400", "3:3: pond.volume_gal: volume_gal is not a field here; the fields here are bays, saddle_depth_m, displacing (and a gallon is 4.54609 L in the UK, 3.785411784 L in the US)"},
 	"elsewhere's key":  {"title: Höhe", "sill_width_cm: 3", "1:1: sill_width_cm: sill_width_cm is not a field here; it belongs in fall"},
 	"nobody's key":     {"title: Höhe", "colour: red", "1:1: colour: colour is not a field here; the fields here are title, pond, stock, water, fall, delivery, running, wishes"},
 	"a key in quotes":  {"title: Höhe", `"a b": red`, `1:1: "a b": "a b" is not a field here; the fields here are title, pond, stock, water, fall, delivery, running, wishes`},
@@ -151,7 +151,7 @@ fall:
 pond: {}
 `))
 	assert.EqualError(t, err, `pond.yaml:1:1: titel: titel is not a field here; use title
-pond.yaml:1:1: delivery: delivery is missing; give it with its fields: hose_length_m, fittings, wall, outlet_height_m
+pond.yaml:1:1: delivery: delivery is missing; give it with its fields: hose_length_m, fittings, wall, fittings_in_words, outlet_height_m
 pond.yaml:4:19: pond.bays[0].rectangle.length_ft: length_ft is not a field here; use length_m (1 ft = 0.3048 m)
 pond.yaml:4:43: pond.bays[0].rectangle.width_m: "3 ft" is text with a unit, and the field is in metres; write 0.9144
 pond.yaml:5:16: pond.bays[0].depth_m: 0.01 is too small; give a number in metres from 0.05 to 10

@@ -114,3 +114,6 @@ func (d *digPlan) mound(loose unit.Volume) (kept unit.Ratio) {
 	}
 	return kept
 }
+
+// share is a part of a volume.
+func share(v unit.Volume, part unit.Ratio) unit.Volume { return v * unit.Volume(part) }
