@@ -8,6 +8,8 @@ import (
 
 	"example.com/pondwright/calc/balance"
 	"example.com/pondwright/calc/circuit"
+	"example.com/pondwright/calc/circuit/calibrate"
+	"example.com/pondwright/calc/circuit/sizing"
 	"example.com/pondwright/calc/circuit/states"
 	"example.com/pondwright/calc/circuit/tree"
 	"example.com/pondwright/calc/circulation"
@@ -42,9 +44,9 @@ const MethodSet = "2026.11"
 // Formulas lists every formula of every room.
 func Formulas() []working.Entry {
 	return slices.Concat(
-		balance.Formulas(), circuit.Formulas(), tree.Formulas(), states.Formulas(), circulation.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
+		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), states.Formulas(), circulation.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
 		kit.Formulas(), level.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
-		ripening.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
+		ripening.Formulas(), sizing.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
 		winter.Formulas(),
 	)
 }

@@ -78,21 +78,6 @@ func (l *Loop) Demand(q unit.Flow, w water.Properties) unit.Head {
 	return h
 }
 
-// An Outcome says whether pump and loop meet, and on which side they miss each other.
-type Outcome int
-
-// The ways it can end.
-const (
-	Meets         Outcome = iota + 1 // there is a duty point
-	CannotLift                       // the lift is as high as the pump's head at no flow, or higher
-	BelowCurve                       // they meet at a smaller flow than the first point of the curve
-	BeyondCurve                      // they meet at a greater flow than the last point of the curve
-	NotCalculable                    // a number somewhere is not one
-	CannotStart                      // the lift is higher than the pump's head at no flow, though lower than its greatest
-	PushedBack                       // a pump is overcome by another, and nothing keeps water from running back through it
-	OnRisingCurve                    // a pump would work where its head rises with flow, beside others: no flow is settled
-)
-
 // Solve finds the flow at which the pump gives the head that the loop takes. From its crest on the curve of the pump never
 // rises, and the demand of the loop rises strictly, so there is one such flow at most. Where the crest is not high enough
 // the greatest flow is sought that a drooping curve keeps to on its rising part. Flow and head are 0 unless the outcome is

@@ -130,6 +130,13 @@ func TestSiphonsAndEdges(t *testing.T) {
 	assert.Zero(t, s.Stopped.Siphoned+s.Stopped.Hoses, "a check valve holds it")
 
 	d = pond(t)
+	d.Circuit.Delivery.Parts = append(d.Circuit.Delivery.Parts, tree.Check{Name: "check", Bore: unit.Millimetres(40), K: 2})
+	s, err = states.All(nil, d)
+	require.NoError(t, err)
+	common := math.Pi / 4 * 0.04 * 0.04 * 2 * 1000
+	assert.InEpsilon(t, common, s.Stopped.Hoses.Litres(), 1e-12, "only what lies before the check valve comes back")
+
+	d = pond(t)
 	d.Circuit.Delivery.End.(tree.Fork)[1].End = tree.Outlet{Level: -0.4}
 	s, err = states.All(nil, d)
 	require.NoError(t, err)

@@ -102,6 +102,8 @@ func (k *checker) parts(path string, parts []Part) {
 		case Pump:
 			if p.Pump.Curve == nil {
 				k.errs.Add(at+".curve", "give the pump's curve", "the pump has no curve")
+			} else {
+				k.above(at+".speed", p.Pump.Speed().Float(), "give the pump as measured, or at a speed above 0")
 			}
 		case Parallel:
 			k.paths(at, p.Paths)

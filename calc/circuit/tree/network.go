@@ -151,3 +151,28 @@ func (l *limb) sign() float64 {
 	}
 	return 1
 }
+
+// Branches are the names of all branches, in the order described.
+func (n *Network) Branches() []string {
+	var names []string
+	for _, l := range n.limbs {
+		if !l.path {
+			names = append(names, l.name)
+		}
+	}
+	return names
+}
+
+// BranchesOf are the names of the branches that a branch parts into; none where it does not.
+func (n *Network) BranchesOf(branch string) []string {
+	var names []string
+	for _, l := range n.limbs {
+		if l.path || l.name != branch || l.joint == nil {
+			continue
+		}
+		for _, next := range l.joint.limbs {
+			names = append(names, next.name)
+		}
+	}
+	return names
+}

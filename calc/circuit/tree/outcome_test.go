@@ -162,8 +162,11 @@ func TestBoxThatOverflows(t *testing.T) {
 	assert.Contains(t, codes(found), "BOX_OVERFLOWS")
 
 	box.Outlet.Parts = []tree.Part{hose(t, "gravity pipe", 6, 104, 0.01, 2.7)}
+	box.Outlet.End = tree.Outlet{Level: 0.1}
 	c.Delivery.End = box
 	s, found = assess(t, c)
+	assert.InDelta(t, s.Boxes[0].Level.Metres()-0.1, s.Boxes[0].Stands.Metres(), 1e-12, "above its outlet")
+	assert.InDelta(t, 0.4-s.Boxes[0].Level.Metres(), s.Boxes[0].Spare.Metres(), 1e-12, "below its rim")
 	assert.Positive(t, s.Boxes[0].Spare)
 	assert.Contains(t, codes(found), "BOX_LEVEL")
 }

@@ -29,6 +29,9 @@ func TestSlopeOfLossMeetsDifferences(t *testing.T) {
 				spec.Fittings = append(spec.Fittings, one.Fittings...)
 			}
 		}
+		if rapid.Bool().Draw(t, "reduced") { // whose coefficient goes with the friction factor as well
+			spec.Fittings = append(spec.Fittings, pipe.Fitted{Kind: pipe.Reducer, Count: 1, From: spec.Bore, To: spec.Bore / 2, Angle: unit.Degrees(8)})
+		}
 		run, err := pipe.NewRun(spec)
 		require.NoError(t, err)
 		l := newLine(run, w)

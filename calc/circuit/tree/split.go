@@ -83,6 +83,9 @@ func (n *Network) At(c Conditions, branch string, q unit.Flow) (s Surplus, ok bo
 			return Surplus{}, false
 		}
 	}
+	if p := n.drooping(); p != nil {
+		solver.rise = float64(pumped) < p.crest
+	}
 	t := solver.settle(float64(pumped))
 	if t.outcome() != circuit.Meets {
 		return Surplus{}, false
@@ -110,4 +113,11 @@ func (s *solver) pumpedFor(branch string, q unit.Flow) (unit.Flow, bool) {
 	}
 	pumped, ok := root.Find(func(x float64) float64 { return s.settle(x).flow[asked.index] - float64(q) }, 0, most)
 	return unit.Flow(pumped), ok
+}
+
+// PowerAt is what the pumps would take from the mains at a flow through the pump that is not the circuit's own; ok is
+// false where that of one is not known there.
+func (n *Network) PowerAt(c Conditions, q unit.Flow) (power unit.Power, ok bool) {
+	t := n.newSolver(c).settle(float64(q))
+	return n.Power(t.solution())
 }

@@ -119,83 +119,6 @@ func (x *SolveCircuitRequest) GetWorkings() bool {
 	return false
 }
 
-// How the numbers of one part or branch were come by.
-type MeasuredInput struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Name          string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
-	Length        Measured               `protobuf:"varint,2,opt,name=length,proto3,enum=pondwright.v1.Measured" json:"length,omitempty"`
-	Bore          Measured               `protobuf:"varint,3,opt,name=bore,proto3,enum=pondwright.v1.Measured" json:"bore,omitempty"`
-	Level         Measured               `protobuf:"varint,4,opt,name=level,proto3,enum=pondwright.v1.Measured" json:"level,omitempty"`
-	Loss          Measured               `protobuf:"varint,5,opt,name=loss,proto3,enum=pondwright.v1.Measured" json:"loss,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *MeasuredInput) Reset() {
-	*x = MeasuredInput{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[1]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *MeasuredInput) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*MeasuredInput) ProtoMessage() {}
-
-func (x *MeasuredInput) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[1]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use MeasuredInput.ProtoReflect.Descriptor instead.
-func (*MeasuredInput) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{1}
-}
-
-func (x *MeasuredInput) GetName() string {
-	if x != nil {
-		return x.Name
-	}
-	return ""
-}
-
-func (x *MeasuredInput) GetLength() Measured {
-	if x != nil {
-		return x.Length
-	}
-	return Measured_MEASURED_UNSPECIFIED
-}
-
-func (x *MeasuredInput) GetBore() Measured {
-	if x != nil {
-		return x.Bore
-	}
-	return Measured_MEASURED_UNSPECIFIED
-}
-
-func (x *MeasuredInput) GetLevel() Measured {
-	if x != nil {
-		return x.Level
-	}
-	return Measured_MEASURED_UNSPECIFIED
-}
-
-func (x *MeasuredInput) GetLoss() Measured {
-	if x != nil {
-		return x.Loss
-	}
-	return Measured_MEASURED_UNSPECIFIED
-}
-
 type SolveCircuitResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// Unset where the circuit does not run.
@@ -210,7 +133,7 @@ type SolveCircuitResponse struct {
 
 func (x *SolveCircuitResponse) Reset() {
 	*x = SolveCircuitResponse{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[1]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -222,7 +145,7 @@ func (x *SolveCircuitResponse) String() string {
 func (*SolveCircuitResponse) ProtoMessage() {}
 
 func (x *SolveCircuitResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[2]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[1]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -235,7 +158,7 @@ func (x *SolveCircuitResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SolveCircuitResponse.ProtoReflect.Descriptor instead.
 func (*SolveCircuitResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{2}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{1}
 }
 
 func (x *SolveCircuitResponse) GetSolution() *CircuitSolution {
@@ -297,7 +220,7 @@ type CalculateStatesRequest struct {
 
 func (x *CalculateStatesRequest) Reset() {
 	*x = CalculateStatesRequest{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[3]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[2]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -309,7 +232,7 @@ func (x *CalculateStatesRequest) String() string {
 func (*CalculateStatesRequest) ProtoMessage() {}
 
 func (x *CalculateStatesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[3]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[2]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -322,7 +245,7 @@ func (x *CalculateStatesRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CalculateStatesRequest.ProtoReflect.Descriptor instead.
 func (*CalculateStatesRequest) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{3}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{2}
 }
 
 func (x *CalculateStatesRequest) GetCircuit() *Circuit {
@@ -401,7 +324,7 @@ type CircuitChange struct {
 
 func (x *CircuitChange) Reset() {
 	*x = CircuitChange{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[3]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -413,7 +336,7 @@ func (x *CircuitChange) String() string {
 func (*CircuitChange) ProtoMessage() {}
 
 func (x *CircuitChange) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[3]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -426,7 +349,7 @@ func (x *CircuitChange) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CircuitChange.ProtoReflect.Descriptor instead.
 func (*CircuitChange) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{4}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{3}
 }
 
 func (x *CircuitChange) GetIntake() *CircuitBranch {
@@ -466,7 +389,7 @@ type StatesPond struct {
 
 func (x *StatesPond) Reset() {
 	*x = StatesPond{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[5]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[4]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -478,7 +401,7 @@ func (x *StatesPond) String() string {
 func (*StatesPond) ProtoMessage() {}
 
 func (x *StatesPond) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[5]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[4]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -491,7 +414,7 @@ func (x *StatesPond) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StatesPond.ProtoReflect.Descriptor instead.
 func (*StatesPond) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{5}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{4}
 }
 
 func (x *StatesPond) GetWater() isStatesPond_Water {
@@ -561,7 +484,7 @@ type CalculateStatesResponse struct {
 
 func (x *CalculateStatesResponse) Reset() {
 	*x = CalculateStatesResponse{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[6]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[5]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -573,7 +496,7 @@ func (x *CalculateStatesResponse) String() string {
 func (*CalculateStatesResponse) ProtoMessage() {}
 
 func (x *CalculateStatesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[6]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[5]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -586,7 +509,7 @@ func (x *CalculateStatesResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use CalculateStatesResponse.ProtoReflect.Descriptor instead.
 func (*CalculateStatesResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{6}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{5}
 }
 
 func (x *CalculateStatesResponse) GetClean() *StateSolution {
@@ -664,7 +587,7 @@ type StateSolution struct {
 
 func (x *StateSolution) Reset() {
 	*x = StateSolution{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[7]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[6]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -676,7 +599,7 @@ func (x *StateSolution) String() string {
 func (*StateSolution) ProtoMessage() {}
 
 func (x *StateSolution) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[7]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[6]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -689,7 +612,7 @@ func (x *StateSolution) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StateSolution.ProtoReflect.Descriptor instead.
 func (*StateSolution) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{7}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{6}
 }
 
 func (x *StateSolution) GetSolution() *CircuitSolution {
@@ -718,7 +641,7 @@ type FlushState struct {
 
 func (x *FlushState) Reset() {
 	*x = FlushState{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[8]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[7]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -730,7 +653,7 @@ func (x *FlushState) String() string {
 func (*FlushState) ProtoMessage() {}
 
 func (x *FlushState) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[8]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[7]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -743,7 +666,7 @@ func (x *FlushState) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use FlushState.ProtoReflect.Descriptor instead.
 func (*FlushState) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{8}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{7}
 }
 
 func (x *FlushState) GetRunning() *StateSolution {
@@ -787,7 +710,7 @@ type StoppedState struct {
 
 func (x *StoppedState) Reset() {
 	*x = StoppedState{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[9]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -799,7 +722,7 @@ func (x *StoppedState) String() string {
 func (*StoppedState) ProtoMessage() {}
 
 func (x *StoppedState) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[9]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -812,7 +735,7 @@ func (x *StoppedState) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StoppedState.ProtoReflect.Descriptor instead.
 func (*StoppedState) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{9}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *StoppedState) GetFromHosesL() float64 {
@@ -876,7 +799,7 @@ type HoseOffState struct {
 
 func (x *HoseOffState) Reset() {
 	*x = HoseOffState{}
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[10]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -888,7 +811,7 @@ func (x *HoseOffState) String() string {
 func (*HoseOffState) ProtoMessage() {}
 
 func (x *HoseOffState) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[10]
+	mi := &file_pondwright_v1_circuit_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -901,7 +824,7 @@ func (x *HoseOffState) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use HoseOffState.ProtoReflect.Descriptor instead.
 func (*HoseOffState) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{10}
+	return file_pondwright_v1_circuit_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *HoseOffState) GetFlowLPerH() float64 {
@@ -957,7 +880,7 @@ var File_pondwright_v1_circuit_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_circuit_service_proto_rawDesc = "" +
 	"\n" +
-	"#pondwright/v1/circuit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a pondwright/v1/circuit_tree.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x18pondwright/v1/pond.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\x89\x03\n" +
+	"#pondwright/v1/circuit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/v1/circuit_sizing.proto\x1a pondwright/v1/circuit_tree.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x18pondwright/v1/pond.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\x89\x03\n" +
 	"\x13SolveCircuitRequest\x128\n" +
 	"\acircuit\x18\x01 \x01(\v2\x16.pondwright.v1.CircuitB\x06\xbaH\x03\xc8\x01\x01R\acircuit\x12\x10\n" +
 	"\x03due\x18\x02 \x01(\bR\x03due\x12L\n" +
@@ -967,13 +890,7 @@ const file_pondwright_v1_circuit_service_proto_rawDesc = "" +
 	"\rinfluences_on\x18\x05 \x01(\tB\a\xbaH\x04r\x02\x18<R\finfluencesOn\x12B\n" +
 	"\bmeasured\x18\x06 \x03(\v2\x1c.pondwright.v1.MeasuredInputB\b\xbaH\x05\x92\x01\x02\x10dR\bmeasured\x12\x1a\n" +
 	"\bworkings\x18\a \x01(\bR\bworkingsB\x16\n" +
-	"\x14_water_temperature_c\"\x90\x02\n" +
-	"\rMeasuredInput\x12\x1d\n" +
-	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18<R\x04name\x129\n" +
-	"\x06length\x18\x02 \x01(\x0e2\x17.pondwright.v1.MeasuredB\b\xbaH\x05\x82\x01\x02\x10\x01R\x06length\x125\n" +
-	"\x04bore\x18\x03 \x01(\x0e2\x17.pondwright.v1.MeasuredB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04bore\x127\n" +
-	"\x05level\x18\x04 \x01(\x0e2\x17.pondwright.v1.MeasuredB\b\xbaH\x05\x82\x01\x02\x10\x01R\x05level\x125\n" +
-	"\x04loss\x18\x05 \x01(\x0e2\x17.pondwright.v1.MeasuredB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04loss\"\xac\x02\n" +
+	"\x14_water_temperature_c\"\xac\x02\n" +
 	"\x14SolveCircuitResponse\x12:\n" +
 	"\bsolution\x18\x01 \x01(\v2\x1e.pondwright.v1.CircuitSolutionR\bsolution\x121\n" +
 	"\x05width\x18\x02 \x01(\v2\x1b.pondwright.v1.CircuitWidthR\x05width\x122\n" +
@@ -1054,10 +971,14 @@ const file_pondwright_v1_circuit_service_proto_rawDesc = "" +
 	"\x0f_level_falls_mmB\t\n" +
 	"\a_lost_lB\t\n" +
 	"\a_left_lB\t\n" +
-	"\a_time_h2\xd5\x01\n" +
+	"\a_time_h2\xe9\x03\n" +
 	"\x0eCircuitService\x12\\\n" +
 	"\fSolveCircuit\x12\".pondwright.v1.SolveCircuitRequest\x1a#.pondwright.v1.SolveCircuitResponse\"\x03\x90\x02\x01\x12e\n" +
-	"\x0fCalculateStates\x12%.pondwright.v1.CalculateStatesRequest\x1a&.pondwright.v1.CalculateStatesResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\x0fCalculateStates\x12%.pondwright.v1.CalculateStatesRequest\x1a&.pondwright.v1.CalculateStatesResponse\"\x03\x90\x02\x01\x12P\n" +
+	"\bSizeHose\x12\x1e.pondwright.v1.SizeHoseRequest\x1a\x1f.pondwright.v1.SizeHoseResponse\"\x03\x90\x02\x01\x12V\n" +
+	"\n" +
+	"AdjustFlow\x12 .pondwright.v1.AdjustFlowRequest\x1a!.pondwright.v1.AdjustFlowResponse\"\x03\x90\x02\x01\x12h\n" +
+	"\x10CalibrateCircuit\x12&.pondwright.v1.CalibrateCircuitRequest\x1a'.pondwright.v1.CalibrateCircuitResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_circuit_service_proto_rawDescOnce sync.Once
@@ -1071,71 +992,78 @@ func file_pondwright_v1_circuit_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_circuit_service_proto_rawDescData
 }
 
-var file_pondwright_v1_circuit_service_proto_msgTypes = make([]protoimpl.MessageInfo, 11)
+var file_pondwright_v1_circuit_service_proto_msgTypes = make([]protoimpl.MessageInfo, 10)
 var file_pondwright_v1_circuit_service_proto_goTypes = []any{
-	(*SolveCircuitRequest)(nil),     // 0: pondwright.v1.SolveCircuitRequest
-	(*MeasuredInput)(nil),           // 1: pondwright.v1.MeasuredInput
-	(*SolveCircuitResponse)(nil),    // 2: pondwright.v1.SolveCircuitResponse
-	(*CalculateStatesRequest)(nil),  // 3: pondwright.v1.CalculateStatesRequest
-	(*CircuitChange)(nil),           // 4: pondwright.v1.CircuitChange
-	(*StatesPond)(nil),              // 5: pondwright.v1.StatesPond
-	(*CalculateStatesResponse)(nil), // 6: pondwright.v1.CalculateStatesResponse
-	(*StateSolution)(nil),           // 7: pondwright.v1.StateSolution
-	(*FlushState)(nil),              // 8: pondwright.v1.FlushState
-	(*StoppedState)(nil),            // 9: pondwright.v1.StoppedState
-	(*HoseOffState)(nil),            // 10: pondwright.v1.HoseOffState
-	(*Circuit)(nil),                 // 11: pondwright.v1.Circuit
-	(Measured)(0),                   // 12: pondwright.v1.Measured
-	(*CircuitSolution)(nil),         // 13: pondwright.v1.CircuitSolution
-	(*CircuitWidth)(nil),            // 14: pondwright.v1.CircuitWidth
-	(*Finding)(nil),                 // 15: pondwright.v1.Finding
-	(*WorkingStep)(nil),             // 16: pondwright.v1.WorkingStep
-	(*Provenance)(nil),              // 17: pondwright.v1.Provenance
-	(*CircuitBranch)(nil),           // 18: pondwright.v1.CircuitBranch
-	(*Bay)(nil),                     // 19: pondwright.v1.Bay
+	(*SolveCircuitRequest)(nil),      // 0: pondwright.v1.SolveCircuitRequest
+	(*SolveCircuitResponse)(nil),     // 1: pondwright.v1.SolveCircuitResponse
+	(*CalculateStatesRequest)(nil),   // 2: pondwright.v1.CalculateStatesRequest
+	(*CircuitChange)(nil),            // 3: pondwright.v1.CircuitChange
+	(*StatesPond)(nil),               // 4: pondwright.v1.StatesPond
+	(*CalculateStatesResponse)(nil),  // 5: pondwright.v1.CalculateStatesResponse
+	(*StateSolution)(nil),            // 6: pondwright.v1.StateSolution
+	(*FlushState)(nil),               // 7: pondwright.v1.FlushState
+	(*StoppedState)(nil),             // 8: pondwright.v1.StoppedState
+	(*HoseOffState)(nil),             // 9: pondwright.v1.HoseOffState
+	(*Circuit)(nil),                  // 10: pondwright.v1.Circuit
+	(*MeasuredInput)(nil),            // 11: pondwright.v1.MeasuredInput
+	(*CircuitSolution)(nil),          // 12: pondwright.v1.CircuitSolution
+	(*CircuitWidth)(nil),             // 13: pondwright.v1.CircuitWidth
+	(*Finding)(nil),                  // 14: pondwright.v1.Finding
+	(*WorkingStep)(nil),              // 15: pondwright.v1.WorkingStep
+	(*Provenance)(nil),               // 16: pondwright.v1.Provenance
+	(*CircuitBranch)(nil),            // 17: pondwright.v1.CircuitBranch
+	(*Bay)(nil),                      // 18: pondwright.v1.Bay
+	(*SizeHoseRequest)(nil),          // 19: pondwright.v1.SizeHoseRequest
+	(*AdjustFlowRequest)(nil),        // 20: pondwright.v1.AdjustFlowRequest
+	(*CalibrateCircuitRequest)(nil),  // 21: pondwright.v1.CalibrateCircuitRequest
+	(*SizeHoseResponse)(nil),         // 22: pondwright.v1.SizeHoseResponse
+	(*AdjustFlowResponse)(nil),       // 23: pondwright.v1.AdjustFlowResponse
+	(*CalibrateCircuitResponse)(nil), // 24: pondwright.v1.CalibrateCircuitResponse
 }
 var file_pondwright_v1_circuit_service_proto_depIdxs = []int32{
-	11, // 0: pondwright.v1.SolveCircuitRequest.circuit:type_name -> pondwright.v1.Circuit
-	1,  // 1: pondwright.v1.SolveCircuitRequest.measured:type_name -> pondwright.v1.MeasuredInput
-	12, // 2: pondwright.v1.MeasuredInput.length:type_name -> pondwright.v1.Measured
-	12, // 3: pondwright.v1.MeasuredInput.bore:type_name -> pondwright.v1.Measured
-	12, // 4: pondwright.v1.MeasuredInput.level:type_name -> pondwright.v1.Measured
-	12, // 5: pondwright.v1.MeasuredInput.loss:type_name -> pondwright.v1.Measured
-	13, // 6: pondwright.v1.SolveCircuitResponse.solution:type_name -> pondwright.v1.CircuitSolution
-	14, // 7: pondwright.v1.SolveCircuitResponse.width:type_name -> pondwright.v1.CircuitWidth
-	15, // 8: pondwright.v1.SolveCircuitResponse.findings:type_name -> pondwright.v1.Finding
-	16, // 9: pondwright.v1.SolveCircuitResponse.workings:type_name -> pondwright.v1.WorkingStep
-	17, // 10: pondwright.v1.SolveCircuitResponse.provenance:type_name -> pondwright.v1.Provenance
-	11, // 11: pondwright.v1.CalculateStatesRequest.circuit:type_name -> pondwright.v1.Circuit
-	4,  // 12: pondwright.v1.CalculateStatesRequest.winter:type_name -> pondwright.v1.CircuitChange
-	4,  // 13: pondwright.v1.CalculateStatesRequest.flush:type_name -> pondwright.v1.CircuitChange
-	5,  // 14: pondwright.v1.CalculateStatesRequest.pond:type_name -> pondwright.v1.StatesPond
-	18, // 15: pondwright.v1.CircuitChange.intake:type_name -> pondwright.v1.CircuitBranch
-	18, // 16: pondwright.v1.CircuitChange.delivery:type_name -> pondwright.v1.CircuitBranch
-	19, // 17: pondwright.v1.StatesPond.outline:type_name -> pondwright.v1.Bay
-	7,  // 18: pondwright.v1.CalculateStatesResponse.clean:type_name -> pondwright.v1.StateSolution
-	7,  // 19: pondwright.v1.CalculateStatesResponse.due:type_name -> pondwright.v1.StateSolution
-	7,  // 20: pondwright.v1.CalculateStatesResponse.winter:type_name -> pondwright.v1.StateSolution
-	8,  // 21: pondwright.v1.CalculateStatesResponse.flush:type_name -> pondwright.v1.FlushState
-	9,  // 22: pondwright.v1.CalculateStatesResponse.stopped:type_name -> pondwright.v1.StoppedState
-	10, // 23: pondwright.v1.CalculateStatesResponse.hose_off:type_name -> pondwright.v1.HoseOffState
-	15, // 24: pondwright.v1.CalculateStatesResponse.findings:type_name -> pondwright.v1.Finding
-	16, // 25: pondwright.v1.CalculateStatesResponse.workings:type_name -> pondwright.v1.WorkingStep
-	17, // 26: pondwright.v1.CalculateStatesResponse.provenance:type_name -> pondwright.v1.Provenance
-	13, // 27: pondwright.v1.StateSolution.solution:type_name -> pondwright.v1.CircuitSolution
-	15, // 28: pondwright.v1.StateSolution.findings:type_name -> pondwright.v1.Finding
-	7,  // 29: pondwright.v1.FlushState.running:type_name -> pondwright.v1.StateSolution
-	15, // 30: pondwright.v1.StoppedState.findings:type_name -> pondwright.v1.Finding
-	15, // 31: pondwright.v1.HoseOffState.findings:type_name -> pondwright.v1.Finding
-	0,  // 32: pondwright.v1.CircuitService.SolveCircuit:input_type -> pondwright.v1.SolveCircuitRequest
-	3,  // 33: pondwright.v1.CircuitService.CalculateStates:input_type -> pondwright.v1.CalculateStatesRequest
-	2,  // 34: pondwright.v1.CircuitService.SolveCircuit:output_type -> pondwright.v1.SolveCircuitResponse
-	6,  // 35: pondwright.v1.CircuitService.CalculateStates:output_type -> pondwright.v1.CalculateStatesResponse
-	34, // [34:36] is the sub-list for method output_type
-	32, // [32:34] is the sub-list for method input_type
-	32, // [32:32] is the sub-list for extension type_name
-	32, // [32:32] is the sub-list for extension extendee
-	0,  // [0:32] is the sub-list for field type_name
+	10, // 0: pondwright.v1.SolveCircuitRequest.circuit:type_name -> pondwright.v1.Circuit
+	11, // 1: pondwright.v1.SolveCircuitRequest.measured:type_name -> pondwright.v1.MeasuredInput
+	12, // 2: pondwright.v1.SolveCircuitResponse.solution:type_name -> pondwright.v1.CircuitSolution
+	13, // 3: pondwright.v1.SolveCircuitResponse.width:type_name -> pondwright.v1.CircuitWidth
+	14, // 4: pondwright.v1.SolveCircuitResponse.findings:type_name -> pondwright.v1.Finding
+	15, // 5: pondwright.v1.SolveCircuitResponse.workings:type_name -> pondwright.v1.WorkingStep
+	16, // 6: pondwright.v1.SolveCircuitResponse.provenance:type_name -> pondwright.v1.Provenance
+	10, // 7: pondwright.v1.CalculateStatesRequest.circuit:type_name -> pondwright.v1.Circuit
+	3,  // 8: pondwright.v1.CalculateStatesRequest.winter:type_name -> pondwright.v1.CircuitChange
+	3,  // 9: pondwright.v1.CalculateStatesRequest.flush:type_name -> pondwright.v1.CircuitChange
+	4,  // 10: pondwright.v1.CalculateStatesRequest.pond:type_name -> pondwright.v1.StatesPond
+	17, // 11: pondwright.v1.CircuitChange.intake:type_name -> pondwright.v1.CircuitBranch
+	17, // 12: pondwright.v1.CircuitChange.delivery:type_name -> pondwright.v1.CircuitBranch
+	18, // 13: pondwright.v1.StatesPond.outline:type_name -> pondwright.v1.Bay
+	6,  // 14: pondwright.v1.CalculateStatesResponse.clean:type_name -> pondwright.v1.StateSolution
+	6,  // 15: pondwright.v1.CalculateStatesResponse.due:type_name -> pondwright.v1.StateSolution
+	6,  // 16: pondwright.v1.CalculateStatesResponse.winter:type_name -> pondwright.v1.StateSolution
+	7,  // 17: pondwright.v1.CalculateStatesResponse.flush:type_name -> pondwright.v1.FlushState
+	8,  // 18: pondwright.v1.CalculateStatesResponse.stopped:type_name -> pondwright.v1.StoppedState
+	9,  // 19: pondwright.v1.CalculateStatesResponse.hose_off:type_name -> pondwright.v1.HoseOffState
+	14, // 20: pondwright.v1.CalculateStatesResponse.findings:type_name -> pondwright.v1.Finding
+	15, // 21: pondwright.v1.CalculateStatesResponse.workings:type_name -> pondwright.v1.WorkingStep
+	16, // 22: pondwright.v1.CalculateStatesResponse.provenance:type_name -> pondwright.v1.Provenance
+	12, // 23: pondwright.v1.StateSolution.solution:type_name -> pondwright.v1.CircuitSolution
+	14, // 24: pondwright.v1.StateSolution.findings:type_name -> pondwright.v1.Finding
+	6,  // 25: pondwright.v1.FlushState.running:type_name -> pondwright.v1.StateSolution
+	14, // 26: pondwright.v1.StoppedState.findings:type_name -> pondwright.v1.Finding
+	14, // 27: pondwright.v1.HoseOffState.findings:type_name -> pondwright.v1.Finding
+	0,  // 28: pondwright.v1.CircuitService.SolveCircuit:input_type -> pondwright.v1.SolveCircuitRequest
+	2,  // 29: pondwright.v1.CircuitService.CalculateStates:input_type -> pondwright.v1.CalculateStatesRequest
+	19, // 30: pondwright.v1.CircuitService.SizeHose:input_type -> pondwright.v1.SizeHoseRequest
+	20, // 31: pondwright.v1.CircuitService.AdjustFlow:input_type -> pondwright.v1.AdjustFlowRequest
+	21, // 32: pondwright.v1.CircuitService.CalibrateCircuit:input_type -> pondwright.v1.CalibrateCircuitRequest
+	1,  // 33: pondwright.v1.CircuitService.SolveCircuit:output_type -> pondwright.v1.SolveCircuitResponse
+	5,  // 34: pondwright.v1.CircuitService.CalculateStates:output_type -> pondwright.v1.CalculateStatesResponse
+	22, // 35: pondwright.v1.CircuitService.SizeHose:output_type -> pondwright.v1.SizeHoseResponse
+	23, // 36: pondwright.v1.CircuitService.AdjustFlow:output_type -> pondwright.v1.AdjustFlowResponse
+	24, // 37: pondwright.v1.CircuitService.CalibrateCircuit:output_type -> pondwright.v1.CalibrateCircuitResponse
+	33, // [33:38] is the sub-list for method output_type
+	28, // [28:33] is the sub-list for method input_type
+	28, // [28:28] is the sub-list for extension type_name
+	28, // [28:28] is the sub-list for extension extendee
+	0,  // [0:28] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_circuit_service_proto_init() }
@@ -1143,27 +1071,28 @@ func file_pondwright_v1_circuit_service_proto_init() {
 	if File_pondwright_v1_circuit_service_proto != nil {
 		return
 	}
+	file_pondwright_v1_circuit_sizing_proto_init()
 	file_pondwright_v1_circuit_tree_proto_init()
 	file_pondwright_v1_finding_proto_init()
 	file_pondwright_v1_pond_proto_init()
 	file_pondwright_v1_provenance_proto_init()
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_circuit_service_proto_msgTypes[0].OneofWrappers = []any{}
+	file_pondwright_v1_circuit_service_proto_msgTypes[2].OneofWrappers = []any{}
 	file_pondwright_v1_circuit_service_proto_msgTypes[3].OneofWrappers = []any{}
-	file_pondwright_v1_circuit_service_proto_msgTypes[4].OneofWrappers = []any{}
-	file_pondwright_v1_circuit_service_proto_msgTypes[5].OneofWrappers = []any{
+	file_pondwright_v1_circuit_service_proto_msgTypes[4].OneofWrappers = []any{
 		(*StatesPond_SurfaceM2)(nil),
 		(*StatesPond_Outline)(nil),
 	}
-	file_pondwright_v1_circuit_service_proto_msgTypes[8].OneofWrappers = []any{}
-	file_pondwright_v1_circuit_service_proto_msgTypes[10].OneofWrappers = []any{}
+	file_pondwright_v1_circuit_service_proto_msgTypes[7].OneofWrappers = []any{}
+	file_pondwright_v1_circuit_service_proto_msgTypes[9].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_circuit_service_proto_rawDesc), len(file_pondwright_v1_circuit_service_proto_rawDesc)),
 			NumEnums:      0,
-			NumMessages:   11,
+			NumMessages:   10,
 			NumExtensions: 0,
 			NumServices:   1,
 		},

@@ -19,8 +19,11 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	CircuitService_SolveCircuit_FullMethodName    = "/pondwright.v1.CircuitService/SolveCircuit"
-	CircuitService_CalculateStates_FullMethodName = "/pondwright.v1.CircuitService/CalculateStates"
+	CircuitService_SolveCircuit_FullMethodName     = "/pondwright.v1.CircuitService/SolveCircuit"
+	CircuitService_CalculateStates_FullMethodName  = "/pondwright.v1.CircuitService/CalculateStates"
+	CircuitService_SizeHose_FullMethodName         = "/pondwright.v1.CircuitService/SizeHose"
+	CircuitService_AdjustFlow_FullMethodName       = "/pondwright.v1.CircuitService/AdjustFlow"
+	CircuitService_CalibrateCircuit_FullMethodName = "/pondwright.v1.CircuitService/CalibrateCircuit"
 )
 
 // CircuitServiceClient is the client API for CircuitService service.
@@ -34,6 +37,12 @@ type CircuitServiceClient interface {
 	SolveCircuit(ctx context.Context, in *SolveCircuitRequest, opts ...grpc.CallOption) (*SolveCircuitResponse, error)
 	// One description, all states: clean, due for cleaning, winter, flushing, stopped, and a hose that comes off.
 	CalculateStates(ctx context.Context, in *CalculateStatesRequest, opts ...grpc.CallOption) (*CalculateStatesResponse, error)
+	// The least bore that gives a flow, or the hose that costs least over some years, energy included.
+	SizeHose(ctx context.Context, in *SizeHoseRequest, opts ...grpc.CallOption) (*SizeHoseResponse, error)
+	// How far to close a valve or to slow the pumps for a flow, or how to set valves so that branches share the water as asked.
+	AdjustFlow(ctx context.Context, in *AdjustFlowRequest, opts ...grpc.CallOption) (*AdjustFlowResponse, error)
+	// What explains a flow that was measured: a filter due for cleaning, a hose that is blocked, a pump that is worn.
+	CalibrateCircuit(ctx context.Context, in *CalibrateCircuitRequest, opts ...grpc.CallOption) (*CalibrateCircuitResponse, error)
 }
 
 type circuitServiceClient struct {
@@ -64,6 +73,36 @@ func (c *circuitServiceClient) CalculateStates(ctx context.Context, in *Calculat
 	return out, nil
 }
 
+func (c *circuitServiceClient) SizeHose(ctx context.Context, in *SizeHoseRequest, opts ...grpc.CallOption) (*SizeHoseResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(SizeHoseResponse)
+	err := c.cc.Invoke(ctx, CircuitService_SizeHose_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *circuitServiceClient) AdjustFlow(ctx context.Context, in *AdjustFlowRequest, opts ...grpc.CallOption) (*AdjustFlowResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(AdjustFlowResponse)
+	err := c.cc.Invoke(ctx, CircuitService_AdjustFlow_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *circuitServiceClient) CalibrateCircuit(ctx context.Context, in *CalibrateCircuitRequest, opts ...grpc.CallOption) (*CalibrateCircuitResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CalibrateCircuitResponse)
+	err := c.cc.Invoke(ctx, CircuitService_CalibrateCircuit_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // CircuitServiceServer is the server API for CircuitService service.
 // All implementations must embed UnimplementedCircuitServiceServer
 // for forward compatibility.
@@ -75,6 +114,12 @@ type CircuitServiceServer interface {
 	SolveCircuit(context.Context, *SolveCircuitRequest) (*SolveCircuitResponse, error)
 	// One description, all states: clean, due for cleaning, winter, flushing, stopped, and a hose that comes off.
 	CalculateStates(context.Context, *CalculateStatesRequest) (*CalculateStatesResponse, error)
+	// The least bore that gives a flow, or the hose that costs least over some years, energy included.
+	SizeHose(context.Context, *SizeHoseRequest) (*SizeHoseResponse, error)
+	// How far to close a valve or to slow the pumps for a flow, or how to set valves so that branches share the water as asked.
+	AdjustFlow(context.Context, *AdjustFlowRequest) (*AdjustFlowResponse, error)
+	// What explains a flow that was measured: a filter due for cleaning, a hose that is blocked, a pump that is worn.
+	CalibrateCircuit(context.Context, *CalibrateCircuitRequest) (*CalibrateCircuitResponse, error)
 	mustEmbedUnimplementedCircuitServiceServer()
 }
 
@@ -90,6 +135,15 @@ func (UnimplementedCircuitServiceServer) SolveCircuit(context.Context, *SolveCir
 }
 func (UnimplementedCircuitServiceServer) CalculateStates(context.Context, *CalculateStatesRequest) (*CalculateStatesResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method CalculateStates not implemented")
+}
+func (UnimplementedCircuitServiceServer) SizeHose(context.Context, *SizeHoseRequest) (*SizeHoseResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method SizeHose not implemented")
+}
+func (UnimplementedCircuitServiceServer) AdjustFlow(context.Context, *AdjustFlowRequest) (*AdjustFlowResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method AdjustFlow not implemented")
+}
+func (UnimplementedCircuitServiceServer) CalibrateCircuit(context.Context, *CalibrateCircuitRequest) (*CalibrateCircuitResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CalibrateCircuit not implemented")
 }
 func (UnimplementedCircuitServiceServer) mustEmbedUnimplementedCircuitServiceServer() {}
 func (UnimplementedCircuitServiceServer) testEmbeddedByValue()                        {}
@@ -148,6 +202,60 @@ func _CircuitService_CalculateStates_Handler(srv interface{}, ctx context.Contex
 	return interceptor(ctx, in, info, handler)
 }
 
+func _CircuitService_SizeHose_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(SizeHoseRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CircuitServiceServer).SizeHose(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CircuitService_SizeHose_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CircuitServiceServer).SizeHose(ctx, req.(*SizeHoseRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CircuitService_AdjustFlow_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(AdjustFlowRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CircuitServiceServer).AdjustFlow(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CircuitService_AdjustFlow_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CircuitServiceServer).AdjustFlow(ctx, req.(*AdjustFlowRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CircuitService_CalibrateCircuit_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CalibrateCircuitRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CircuitServiceServer).CalibrateCircuit(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CircuitService_CalibrateCircuit_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CircuitServiceServer).CalibrateCircuit(ctx, req.(*CalibrateCircuitRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // CircuitService_ServiceDesc is the grpc.ServiceDesc for CircuitService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -162,6 +270,18 @@ var CircuitService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "CalculateStates",
 			Handler:    _CircuitService_CalculateStates_Handler,
+		},
+		{
+			MethodName: "SizeHose",
+			Handler:    _CircuitService_SizeHose_Handler,
+		},
+		{
+			MethodName: "AdjustFlow",
+			Handler:    _CircuitService_AdjustFlow_Handler,
+		},
+		{
+			MethodName: "CalibrateCircuit",
+			Handler:    _CircuitService_CalibrateCircuit_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

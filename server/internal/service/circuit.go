@@ -3,13 +3,11 @@ package service
 import (
 	"context"
 
-	"example.com/pondwright/calc/assume"
 	"example.com/pondwright/calc/circuit/states"
 	"example.com/pondwright/calc/circuit/tree"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
-	"example.com/pondwright/calc/water"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/wire"
 )
@@ -25,9 +23,7 @@ func (s circuits) SolveCircuit(_ context.Context, req *pb.SolveCircuitRequest) (
 		return nil, refused(err, "")
 	}
 	t := trail(req.GetWorkings())
-	temperature, found := assume.Value(wire.Celsius(req.WaterTemperatureC), assume.CircuitTemperature,
-		assume.Note("water", "The temperature of the water", assume.CircuitTemperature.Celsius(), "°C", "give it, if it matters"))
-	conditions := tree.Conditions{Water: water.At(t, temperature), Due: req.GetDue(), Subject: "circuit"}
+	conditions, found := wire.CircuitConditions(t, req.WaterTemperatureC, req.GetDue())
 	solution, remarks := network.Assess(t, conditions)
 	found = append(found, remarks...)
 	var power unit.Power
