@@ -41,7 +41,7 @@ func (p Pump) Remarks(name string, q unit.Flow, wetRotor bool) []finding.Finding
 			Sentence: fmt.Sprintf("At %.2f of its full speed a small wet-rotor pump no longer keeps to the affinity laws and gives less than shown.",
 				p.Speed().Float()),
 			Value: finding.Of(p.Speed().Float(), "1"), Limit: finding.Of(slowestSure.Float(), "1"),
-			Change: "run it at 0.6 of its speed or more, or take a smaller pump", Source: source.AffinityLaws,
+			Change: "run it at 0.6 of its speed or more, or take a smaller pump", Source: source.SlowWetRotor,
 		})
 	}
 	return found

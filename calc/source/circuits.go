@@ -17,19 +17,14 @@ var (
 		Citation: "IEC 60534-1, Industrial-process control valves: flow coefficient Kv, m³/h of water at 1 bar",
 		Status:   FromMemory,
 	}
-	Continuity = Source{
-		Key:      "continuity",
-		Citation: "what flows into a junction flows out of it",
-		Status:   Derived,
+	SlowWetRotor = Source{
+		Key:      "slow-wet-rotor",
+		Citation: "small wet-rotor motors slip and lose more below some 0.6 of their speed, so that the affinity laws promise too much",
+		Status:   FromMemory,
 	}
 	EnergyRoundLoop = Source{
 		Key:      "energy-round-loop",
 		Citation: "heads lost on the way from one water surface to another add up to the pump's head less the lift",
-		Status:   Derived,
-	}
-	ImplicitFunction = Source{
-		Key:      "implicit-function-theorem",
-		Citation: "implicit function theorem, in every text on calculus of several variables",
 		Status:   Derived,
 	}
 	Quadrature = Source{
@@ -38,7 +33,7 @@ var (
 		Locator:  "clause 5.1.2, independent inputs",
 		Status:   FromMemory,
 	}
-	Annuity = Source{
+	EnergyPrice = Source{
 		Key:      "energy-cost",
 		Citation: "power times hours times price",
 		Status:   Derived,

@@ -1,6 +1,6 @@
 """Circuits with branches solved by scipy with friction from python3-fluids, for a live check of calc/circuit/tree.
 
-Usage: hydraulics.py SEED CASES. Prints one JSON object a case: water, pump, intakes, common hose, two ways side by side,
+Reads a seed and a number of cases from standard input. Prints one JSON object a case: water, pump, intakes, common hose, two ways side by side,
 outlets, and the flow through each. All equations are solved at once by scipy's fsolve, where the engine nests bracketed
 searches. Friction is 64/Re up to Re 2000, Colebrook's law from 4000, a straight line between. Losses k belong to the bore.
 Leaves with status 3 where a library is not installed.
@@ -90,7 +90,8 @@ def solve(case):
     return True
 
 
-dice, wanted = random.Random(int(sys.argv[1])), int(sys.argv[2])
+seed, wanted = map(int, sys.stdin.read().split())
+dice = random.Random(seed)
 numpy.seterr(all="ignore")
 while wanted:
     case = draw(dice)

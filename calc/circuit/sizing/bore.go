@@ -58,7 +58,7 @@ type EnergyInput struct {
 // Prices are taken as they are today: neither interest nor dearer electricity is reckoned with.
 // Source: definition.
 var EnergyCost = working.Formula[EnergyInput, float64]{
-	ID: "sizing.energy-cost", Name: "cost of electricity", Symbol: "C", Equation: "C = P t c", Source: source.Annuity,
+	ID: "sizing.energy-cost", Name: "cost of electricity", Symbol: "C", Equation: "C = P t c", Source: source.EnergyPrice,
 	Eval: func(in EnergyInput) float64 { return in.Power.Over(in.Time).KilowattHours() * in.Price },
 }
 

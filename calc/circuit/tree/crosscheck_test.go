@@ -4,11 +4,7 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os/exec"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,13 +12,11 @@ import (
 
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/circuit/tree"
+	"example.com/pondwright/calc/internal/reftest"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
 )
-
-// noLibraries is the status the script leaves with where a library it needs is not installed.
-const noLibraries = 3
 
 type liveHose struct {
 	Length float64 `json:"length_m"`
@@ -53,7 +47,7 @@ type liveCase struct {
 // Random circuits with branches and a bypass, all equations solved at once by scipy's fsolve with friction from
 // python3-fluids. fsolve stops at heads that are 1e-11 m off, which is worth some 1e-9 of a flow that hardly resists.
 func TestCircuitsAgainstFluidsAndScipy(t *testing.T) {
-	lines := bufio.NewScanner(bytes.NewReader(live(t, "7", "60")))
+	lines := bufio.NewScanner(bytes.NewReader(reftest.Python(t, "hydraulics.py", []byte("7 60"))))
 	lines.Buffer(nil, 1<<20)
 	checked := 0
 	for lines.Scan() {
@@ -108,17 +102,4 @@ func (c liveCase) circuit(t *testing.T) tree.Circuit {
 		Pump:     []tree.Part{tree.Pump{Name: "pump", Pump: pump.AsMeasured(curve)}},
 		Delivery: tree.Branch{Name: "delivery", Parts: []tree.Part{laid("common", c.Common), ways}, End: out},
 	}
-}
-
-// live runs the script with the system's Python, or skips the test where that or a library is missing.
-func live(t *testing.T, args ...string) []byte {
-	t.Helper()
-	script := filepath.Join("..", "..", "..", "testdata", "crosscheck", "hydraulics.py")
-	out, err := exec.Command("/usr/bin/python3", append([]string{"-W", "ignore", script}, args...)...).Output()
-	var exit *exec.ExitError
-	if errors.Is(err, fs.ErrNotExist) || errors.As(err, &exit) && exit.ExitCode() == noLibraries {
-		t.Skip("needs python3 with fluids, iapws and scipy (Debian: python3-fluids, python3-iapws, python3-scipy)")
-	}
-	require.NoError(t, err)
-	return out
 }

@@ -3,7 +3,6 @@ package tree_test
 import (
 	"encoding/json"
 	"os"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -49,8 +48,29 @@ func TestBranchedCircuitsMeetScipy(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Reference: the same run, branch by branch, ten digits printed.
+func TestBranchesOfThoseCircuitsMeetScipy(t *testing.T) {
+	curves := referenceCurves(t)
+	solved := map[string]*tree.Solution{}
+	for _, row := range reftest.Table(t, "hydraulics/branched_cases.csv") {
+		n, err := tree.New(branched(t, row, curves))
+		require.NoError(t, err)
+		solved[row.Text("case")], _ = n.Solve(tree.Conditions{Water: water.Properties{
+			Density: 1000, Viscosity: unit.KinematicViscosity(row.Float("nu_m2_s")),
+		}})
+	}
 	for _, row := range reftest.Table(t, "hydraulics/branched_branch_detail.csv") {
-		assert.NotEmpty(t, row.Text("case"))
+		s, ok := solved[row.Text("case")]
+		require.True(t, ok)
+		name := row.Text("branch")
+		p, ok := s.Part(name)
+		require.True(t, ok)
+		// a branch that hardly flows: ten printed digits of the greatest flow
+		assert.InDelta(t, row.Float("Q_m3_h"), p.Flow.CubicMetresPerHour(), 1e-8*s.Flow.CubicMetresPerHour(), name)
+		assert.InDelta(t, row.Float("v_m_s"), p.Velocity.MetresPerSecond(), 1e-8, name)
+		assert.InDelta(t, row.Float("head_loss_m"), p.Lost.Metres(), 1e-8, name)
 	}
 }
 
@@ -198,5 +218,3 @@ func referenceCurves(t *testing.T) map[string]*pump.Curve {
 	}
 	return curves
 }
-
-var _ = strings.Contains

@@ -105,7 +105,7 @@ func (t *settled) fill(s *Solution, l *limb) {
 	s.Boxes = append(s.Boxes, Filled{
 		Branch: l.name,
 		Level:  unit.Length(level),
-		Stands: unit.Length(level),
+		Stands: unit.Length(level - t.rest[l.box.index]),
 		Spare:  l.end.(Box).Rim - unit.Length(level),
 	})
 }

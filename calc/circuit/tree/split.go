@@ -28,9 +28,13 @@ func (n *Network) Split(c Conditions, branch string, shares []unit.Ratio) (unit.
 	if outcome != circuit.Meets {
 		return 0, nil, outcome, nil
 	}
+	most := math.Inf(-1)
+	for _, l := range s.asked.limbs {
+		most = max(most, t.potential(l))
+	}
 	spares := make([]Spare, len(shares))
 	for i, l := range s.asked.limbs {
-		spares[i] = Spare{l.name, unit.Flow(t.flow[l.index]), unit.Head(t.joined[s.asked.index] - t.potential(l))}
+		spares[i] = Spare{l.name, unit.Flow(t.flow[l.index]), unit.Head(most - t.potential(l))}
 	}
 	return unit.Flow(t.flow[n.trunk.index]), spares, outcome, nil
 }
