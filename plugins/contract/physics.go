@@ -1,8 +1,11 @@
 package contract
 
 import (
+	"errors"
 	"fmt"
 
+	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
@@ -15,51 +18,46 @@ const (
 )
 
 // checkPump holds a curve to order and to the conservation of energy.
-func checkPump(pump *equipmentv1.Pump) []Problem {
-	return append(curveOrder(pump.GetCurve()), curvePower(pump)...)
+func checkPump(p *equipmentv1.Pump) []Problem {
+	return append(curveOrder(p.GetCurve()), curvePower(p)...)
 }
 
-// curveOrder wants flows that rise and heads that do not.
+// curveOrder wants points that a pump curve can be drawn through, by the same rule as the engine.
 func curveOrder(curve []*equipmentv1.CurvePoint) []Problem {
+	points := make([]pump.Point, len(curve))
+	for i, c := range curve {
+		points[i] = pump.Point{Flow: unit.LitresPerHour(c.GetFlowLPerH()), Head: unit.MetresOfWater(c.GetHeadM())}
+	}
+	_, err := pump.NewCurve(points, 0)
+	var faults input.Errors
+	if err != nil && !errors.As(err, &faults) {
+		return []Problem{{"pump.curve", err.Error()}}
+	}
 	var problems []Problem
-	for i := 1; i < len(curve); i++ {
-		before, here := curve[i-1], curve[i]
-		if here.GetFlowLPerH() <= before.GetFlowLPerH() {
-			problems = append(problems, Problem{
-				Field: fmt.Sprintf("pump.curve[%d].flow_l_per_h", i),
-				Reason: fmt.Sprintf("%g is not greater than the %g before it: give the points from the least flow to the greatest, each flow once",
-					here.GetFlowLPerH(), before.GetFlowLPerH()),
-			})
-		}
-		if here.GetHeadM() > before.GetHeadM() {
-			problems = append(problems, Problem{
-				Field: fmt.Sprintf("pump.curve[%d].head_m", i),
-				Reason: fmt.Sprintf("%g is greater than the %g before it: a pump lifts less as it delivers more; measure the point again or leave it out",
-					here.GetHeadM(), before.GetHeadM()),
-			})
-		}
+	for _, f := range faults {
+		problems = append(problems, Problem{Field: "pump." + f.Field, Reason: f.Problem + "; " + f.Change})
 	}
 	return problems
 }
 
 // curvePower wants the electrical power at each point, and never less of it than goes into the water.
-func curvePower(pump *equipmentv1.Pump) []Problem {
+func curvePower(p *equipmentv1.Pump) []Problem {
 	given := 0
-	for _, point := range pump.GetCurve() {
+	for _, point := range p.GetCurve() {
 		if point.PowerW != nil {
 			given++
 		}
 	}
 	switch {
-	case given == 0 && pump.PowerW == nil:
+	case given == 0 && p.PowerW == nil:
 		return []Problem{{"pump.power_w", "no power given: state it for the pump or for every point of its curve, since without it no cost of running could be told"}}
-	case given != 0 && given != len(pump.GetCurve()):
+	case given != 0 && given != len(p.GetCurve()):
 		return []Problem{{"pump.curve", fmt.Sprintf("power_w is given at %d of %d points: give it at every point, or at none and once for the pump",
-			given, len(pump.GetCurve()))}}
+			given, len(p.GetCurve()))}}
 	}
 	var problems []Problem
-	for i, point := range pump.GetCurve() {
-		electrical, field := pump.GetPowerW(), "pump.power_w"
+	for i, point := range p.GetCurve() {
+		electrical, field := p.GetPowerW(), "pump.power_w"
 		if point.PowerW != nil {
 			electrical, field = point.GetPowerW(), fmt.Sprintf("pump.curve[%d].power_w", i)
 		}

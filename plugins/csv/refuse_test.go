@@ -78,7 +78,7 @@ func TestBadRowLeavesOutItsItemAlone(t *testing.T) {
 		"part of a lamp":      {"lamp_units.csv", "low_pressure,1,", "low_pressure,1.5,", "U-1", []string{`lamp_units.csv row 2, column lamp_count: "1.5" is not a whole number`}},
 		"rule of the proto":   {"hoses.csv", "25.4", "2.54", "H-1", []string{"hoses.csv row 2, column bore_mm: must be greater than or equal to 5"}},
 		"rule of a message":   {"hoses.csv", ",22,", ",28,", "H-1", []string{"hoses.csv row 2: tail_bore_mm must not be greater"}},
-		"curve not in order":  {"pump_curves.csv", "P-1,3000", "P-1,7000", "P-1", []string{"pump_curves.csv row 4, column flow_l_per_h: 6000 is not greater than the 7000 before it"}},
+		"curve not in order":  {"pump_curves.csv", "P-1,3000", "P-1,7000", "P-1", []string{"pump_curves.csv row 4, column flow_l_per_h: flow 6000 L/h does not lie above the 7000 L/h before it"}},
 		"more than physics":   {"pump_curves.csv", "2.2,60", "2.2,6", "P-1", []string{"pump_curves.csv row 3, column power_w: 6 W is less than"}},
 		"no curve":            {"pump_curves.csv", "P-2,0,4.5,\nP-2,9000,0,\n", "", "P-2", []string{`pump_curves.csv, column item_number "P-2": must contain at least 2`}},
 		"curve of nobody":     {"pump_curves.csv", "P-2,0", "P-9,0", "P-9", []string{`pump_curves.csv row 5, column item_number: no pump has the number "P-9"`}},

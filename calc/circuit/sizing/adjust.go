@@ -108,6 +108,28 @@ type Setting struct {
 	Flow   unit.Flow
 	Head   unit.Head // the valve takes then
 	K      float64   // on the valve's bore
+	Kv     unit.Flow // the flow that would take 1 bar; 0 wide open
+}
+
+// KvInput is the input of FlowCoefficient.
+type KvInput struct {
+	Flow unit.Flow `sym:"Q"`
+	Head unit.Head `sym:"h"`
+}
+
+// FlowCoefficient gives the Kv to set a valve to, so that it takes a head at a flow.
+//
+//	Kv = Q √(1 bar/(ρ₀ g h))    ρ₀ = 1000 kg/m³, g = 9.80665 m/s²; 1 bar is 10.197 m
+//
+// Holds for h > 0 and turbulent flow.
+// Source: definition of Kv.
+var FlowCoefficient = working.Formula[KvInput, unit.Flow]{
+	ID: "sizing.flow-coefficient", Name: "flow coefficient to set a valve to", Symbol: "Kv", Equation: "Kv = Q √(1 bar/(1000 kg/m³ g h))",
+	Source: source.ValveCoefficient,
+	Eval: func(in KvInput) unit.Flow {
+		const bar = 1e5 / (1000 * water.Gravity) // m
+		return in.Flow * unit.Flow(math.Sqrt(bar/in.Head.Metres()))
+	},
 }
 
 // Throttle finds the setting of a valve, open as described, at which no more than the flow wished for passes; nil where
@@ -145,7 +167,8 @@ func Throttle(t *working.Trail, w Wish, valve string) (*Setting, []finding.Findi
 	t.About(valve)
 	return &Setting{
 		Valve: valve, Branch: p.Branch, Flow: p.Flow, Head: p.Lost,
-		K: ValveCoefficient.Run(t, CoefficientInput{p.Lost, p.Velocity}),
+		K:  ValveCoefficient.Run(t, CoefficientInput{p.Lost, p.Velocity}),
+		Kv: FlowCoefficient.Run(t, KvInput{p.Flow, p.Lost}),
 	}, nil, nil
 }
 

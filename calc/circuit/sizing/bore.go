@@ -234,4 +234,4 @@ func fast(t Trial, offers []Offer) []finding.Finding {
 }
 
 // Formulas lists the formulas of this package.
-func Formulas() []working.Entry { return []working.Entry{&EnergyCost, &ValveCoefficient} }
+func Formulas() []working.Entry { return []working.Entry{&EnergyCost, &ValveCoefficient, &FlowCoefficient} }

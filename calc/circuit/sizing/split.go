@@ -69,6 +69,7 @@ func setting(t *working.Trail, spare tree.Spare, shares []Share) Setting {
 			t.About("valve of " + spare.Branch)
 			v := pipe.Velocity.Run(t, pipe.VelocityInput{Flow: spare.Flow, Bore: share.Bore})
 			s.K = ValveCoefficient.Run(t, CoefficientInput{spare.Head, v})
+			s.Kv = FlowCoefficient.Run(t, KvInput{spare.Flow, spare.Head})
 		}
 	}
 	return s

@@ -926,10 +926,13 @@ type ValveSetting struct {
 	Branch    string                 `protobuf:"bytes,2,opt,name=branch,proto3" json:"branch,omitempty"`
 	FlowLPerH float64                `protobuf:"fixed64,3,opt,name=flow_l_per_h,json=flowLPerH,proto3" json:"flow_l_per_h,omitempty"`
 	// That the valve takes then. 0 is wide open.
-	HeadM           float64 `protobuf:"fixed64,4,opt,name=head_m,json=headM,proto3" json:"head_m,omitempty"`
+	HeadM float64 `protobuf:"fixed64,4,opt,name=head_m,json=headM,proto3" json:"head_m,omitempty"`
+	// On the valve's bore.
 	LossCoefficient float64 `protobuf:"fixed64,5,opt,name=loss_coefficient,json=lossCoefficient,proto3" json:"loss_coefficient,omitempty"`
-	unknownFields   protoimpl.UnknownFields
-	sizeCache       protoimpl.SizeCache
+	// The flow that would take 1 bar. Unset wide open.
+	KvM3PerH      *float64 `protobuf:"fixed64,6,opt,name=kv_m3_per_h,json=kvM3PerH,proto3,oneof" json:"kv_m3_per_h,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *ValveSetting) Reset() {
@@ -993,6 +996,13 @@ func (x *ValveSetting) GetHeadM() float64 {
 func (x *ValveSetting) GetLossCoefficient() float64 {
 	if x != nil {
 		return x.LossCoefficient
+	}
+	return 0
+}
+
+func (x *ValveSetting) GetKvM3PerH() float64 {
+	if x != nil && x.KvM3PerH != nil {
+		return *x.KvM3PerH
 	}
 	return 0
 }
@@ -1567,13 +1577,15 @@ const file_pondwright_v1_circuit_sizing_proto_rawDesc = "" +
 	"\r_flow_l_per_hB\b\n" +
 	"\x06_speedB\n" +
 	"\n" +
-	"\b_power_w\"\x9f\x01\n" +
+	"\b_power_w\"\xd3\x01\n" +
 	"\fValveSetting\x12\x14\n" +
 	"\x05valve\x18\x01 \x01(\tR\x05valve\x12\x16\n" +
 	"\x06branch\x18\x02 \x01(\tR\x06branch\x12\x1f\n" +
 	"\fflow_l_per_h\x18\x03 \x01(\x01R\tflowLPerH\x12\x15\n" +
 	"\x06head_m\x18\x04 \x01(\x01R\x05headM\x12)\n" +
-	"\x10loss_coefficient\x18\x05 \x01(\x01R\x0flossCoefficient\"\xdc\x04\n" +
+	"\x10loss_coefficient\x18\x05 \x01(\x01R\x0flossCoefficient\x12\"\n" +
+	"\vkv_m3_per_h\x18\x06 \x01(\x01H\x00R\bkvM3PerH\x88\x01\x01B\x0e\n" +
+	"\f_kv_m3_per_h\"\xdc\x04\n" +
 	"\x17CalibrateCircuitRequest\x128\n" +
 	"\acircuit\x18\x01 \x01(\v2\x16.pondwright.v1.CircuitB\x06\xbaH\x03\xc8\x01\x01R\acircuit\x12\x1f\n" +
 	"\x06branch\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18<R\x06branch\x12:\n" +
@@ -1721,6 +1733,7 @@ func file_pondwright_v1_circuit_sizing_proto_init() {
 		(*AdjustFlowRequest_Split)(nil),
 	}
 	file_pondwright_v1_circuit_sizing_proto_msgTypes[10].OneofWrappers = []any{}
+	file_pondwright_v1_circuit_sizing_proto_msgTypes[11].OneofWrappers = []any{}
 	file_pondwright_v1_circuit_sizing_proto_msgTypes[12].OneofWrappers = []any{
 		(*CalibrateCircuitRequest_Bucket)(nil),
 		(*CalibrateCircuitRequest_Drop)(nil),

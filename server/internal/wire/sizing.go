@@ -103,6 +103,7 @@ func FlowShares(shares []*pb.FlowShare) []sizing.Share {
 func ValveSetting(s sizing.Setting) *pb.ValveSetting {
 	return &pb.ValveSetting{
 		Valve: s.Valve, Branch: s.Branch, FlowLPerH: s.Flow.LitresPerHour(), HeadM: s.Head.Metres(), LossCoefficient: s.K,
+		KvM3PerH: given(s.Kv.CubicMetresPerHour()),
 	}
 }
 

@@ -25,8 +25,8 @@ const (
 // A pump by its measured curve.
 type Pump struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// From the least flow to the greatest, head never rising from one point to the next. What lies beyond the last point is not known and
-	// never guessed.
+	// From the least flow to the greatest. Head falls from point to point, but for a droop near no flow: it may rise up to a crest in the
+	// first half of the flows, by no more than 15 %. What lies beyond the last point is not known and never guessed.
 	Curve []*CurvePoint `protobuf:"bytes,1,rep,name=curve,proto3" json:"curve,omitempty"`
 	// Electrical power taken, for a curve that does not give it point by point.
 	PowerW *float64 `protobuf:"fixed64,2,opt,name=power_w,json=powerW,proto3,oneof" json:"power_w,omitempty"`
