@@ -49,6 +49,7 @@ func (f *Finder) Explain(t *working.Trail, c Candidate) (Detail, error) {
 	d.add(f.limits(c)...)
 	d.add(f.edge(d)...)
 	d.add(f.box(d)...)
+	d.add(f.solids(d)...)
 	return d, nil
 }
 
@@ -185,6 +186,32 @@ func (f *Finder) box(d Detail) []finding.Finding {
 			label.LitresPerHour(), q.LitresPerHour(), 100*float64(q/label)),
 		Value: finding.Of(q.LitresPerHour(), "L/h"), Limit: finding.Of(label.LitresPerHour(), "L/h"), Source: source.Definition,
 	}}
+}
+
+// finePassage is the passage below which a pump before a filter blocks soon.
+//
+// Source: common practice, no source.
+const finePassage = unit.Length(4e-3)
+
+// solids says how the dirt on its way to the filter gets through the pump.
+func (f *Finder) solids(d Detail) []finding.Finding {
+	passes := f.r.Pumps[d.Pump].Solids
+	n := finding.Finding{Severity: finding.Note, Subject: "pump", Source: source.Practice}
+	switch {
+	case d.Set.Filter < 0 || passes >= finePassage:
+		return nil
+	case passes == 0:
+		n.Code = "SOLIDS_PASSAGE_UNKNOWN"
+		n.Sentence = "The catalogue does not say what solids the pump passes: a fine cage keeps dirt from the filter and chokes within days."
+		n.Change = "ask for the passage, and look at the cage after the first week"
+	default:
+		n.Code, n.Severity = "PUMP_BLOCKS_SOON", finding.Caution
+		n.Sentence = fmt.Sprintf("The pump passes solids of no more than %.0f mm: leaves and fish waste block its cage, and the flow falls until it is cleaned.",
+			passes.Millimetres())
+		n.Value, n.Limit = finding.Of(passes.Millimetres(), "mm"), finding.Of(finePassage.Millimetres(), "mm")
+		n.Change = "take a pump that passes larger solids, or clean its cage often"
+	}
+	return []finding.Finding{n}
 }
 
 // label sets the pond that the filter's label claims beside this one.

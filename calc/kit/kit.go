@@ -48,7 +48,8 @@ type Range struct {
 type Pump struct {
 	Curve     *pump.Curve
 	Price     float64
-	LabelFlow unit.Flow // as printed on the box; 0 where not known
+	LabelFlow unit.Flow   // as printed on the box; 0 where not known
+	Solids    unit.Length // the largest it passes; 0 where not known
 }
 
 // A Hose of the range, by the metre.

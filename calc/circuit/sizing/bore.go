@@ -234,4 +234,6 @@ func fast(t Trial, offers []Offer) []finding.Finding {
 }
 
 // Formulas lists the formulas of this package.
-func Formulas() []working.Entry { return []working.Entry{&EnergyCost, &ValveCoefficient, &FlowCoefficient} }
+func Formulas() []working.Entry {
+	return []working.Entry{&EnergyCost, &ValveCoefficient, &FlowCoefficient}
+}

@@ -28,7 +28,7 @@ func Pump(p *eq.Pump, price float64) (kit.Pump, error) {
 	if err != nil {
 		return kit.Pump{}, err
 	}
-	return kit.Pump{Curve: curve, Price: price, LabelFlow: unit.LitresPerHour(p.GetLabelFlowLPerH())}, nil
+	return kit.Pump{Curve: curve, Price: price, LabelFlow: unit.LitresPerHour(p.GetLabelFlowLPerH()), Solids: unit.Millimetres(p.GetSolidsMm())}, nil
 }
 
 var walls = map[eq.HoseWall]pipe.Wall{
