@@ -48,6 +48,10 @@ func main() {
 func run(o options, log *slog.Logger) (err error) {
 	ctx, cancel := signal.NotifyContext(context.Background(), syscall.SIGTERM, os.Interrupt)
 	defer cancel()
+	// From the first moment on: a reload that is asked for too early waits, and ends nothing.
+	hangups := make(chan os.Signal, 1)
+	signal.Notify(hangups, syscall.SIGHUP)
+	defer signal.Stop(hangups)
 	catalogues, clean, err := plugins(o)
 	if err != nil {
 		return err
@@ -64,29 +68,27 @@ func run(o options, log *slog.Logger) (err error) {
 	log.Info("serving", "address", listener.Addr().String(), "version", engine.Version())
 	served := make(chan error, 1)
 	go func() { served <- e.Serve(listener) }()
-	return watch(ctx, e, o.Drain, served, log)
+	err = watch(ctx, e, hangups, served, log)
+	cancel() // a second signal ends the draining
+	log.Info("stopping", "drain", o.Drain)
+	limit, done := context.WithTimeout(context.Background(), o.Drain)
+	defer done()
+	return errors.Join(err, e.Stop(limit))
 }
 
-// watch reloads on SIGHUP until it is told to stop, and then drains.
-func watch(ctx context.Context, e *engine.Engine, drain time.Duration, served <-chan error, log *slog.Logger) error {
-	hangups := make(chan os.Signal, 1)
-	signal.Notify(hangups, syscall.SIGHUP)
-	defer signal.Stop(hangups)
+// watch reloads on SIGHUP until it is told to stop or serving ends by itself.
+func watch(ctx context.Context, e *engine.Engine, hangups <-chan os.Signal, served <-chan error, log *slog.Logger) error {
 	for {
 		select {
 		case <-hangups:
 			if err := e.Reload(ctx); err != nil {
 				log.Warn("reload went wrong", "error", err)
 			}
-			continue
 		case err := <-served:
-			return errors.Join(err, e.Stop(ctx))
+			return err
 		case <-ctx.Done():
+			return nil
 		}
-		log.Info("stopping", "drain", drain)
-		limit, cancel := context.WithTimeout(context.Background(), drain)
-		defer cancel()
-		return errors.Join(e.Stop(limit), <-served)
 	}
 }
 

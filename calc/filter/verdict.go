@@ -32,7 +32,7 @@ func capacityVerdict(in AssessInput, a Assessment) *finding.Finding {
 		f.Sentence = fmt.Sprintf("The filter carries the %.1f g a day of the fish with %.1f g, less than the margin asked for (%.1f g).", load, expected, wanted)
 		f.Change = "Take the next size up."
 	case low < load:
-		f.Code, f.Severity, f.Limit = "FILTER_RATE_UNCERTAIN", finding.Note, finding.Of(load, "g/day")
+		f.Code, f.Severity, f.Limit = "FILTER_RATE_UNCERTAIN", finding.Caution, finding.Of(load, "g/day")
 		f.Value = finding.Of(low, "g/day")
 		f.Sentence = fmt.Sprintf("At the low end of the published rates the filter takes up %.1f g a day, less than the %.1f g of the fish.", low, load)
 		f.Change = "Test ammonia weekly in the first summer."

@@ -2,7 +2,12 @@
 // stops it. A question that cannot be answered is an input.Error instead.
 package finding
 
-import "example.com/pondwright/calc/source"
+import (
+	"strconv"
+	"strings"
+
+	"example.com/pondwright/calc/source"
+)
 
 // Severity orders findings by what they ask of the reader.
 type Severity int
@@ -48,3 +53,16 @@ type Finding struct {
 
 // Of makes a Value to point at.
 func Of(number float64, unit string) *Value { return &Value{Number: number, Unit: unit} }
+
+// Whole writes a number for a sentence: without decimals, its thousands set apart.
+func Whole(x float64) string {
+	digits := strconv.FormatFloat(x, 'f', 0, 64)
+	sign := ""
+	if strings.HasPrefix(digits, "-") {
+		sign, digits = "-", digits[1:]
+	}
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	return sign + digits
+}

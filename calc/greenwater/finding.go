@@ -6,17 +6,13 @@ import (
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
 )
 
 const subject = "green water"
 
 func (f Forecast) findings(in ForecastInput) []finding.Finding {
-	fs := []finding.Finding{f.verdictFinding(), {
-		Code: "NO_KILL_IN_ONE_PASS", Severity: finding.Note, Subject: subject, Source: source.Tao2010,
-		Value: finding.Of(in.MeanDose.MillijoulesPerSquareCentimetre(), "mJ/cm²"), Limit: finding.Of(200, "mJ/cm²"),
-		Sentence: fmt.Sprintf("One pass gives %.3g mJ/cm²; three kinds of green cells showed no suppression at 20 to 200.", in.MeanDose.MillijoulesPerSquareCentimetre()),
-		Change:   "Let many passes and the filter do the work; a slower pass is no cure by itself.",
-	}, {
+	fs := []finding.Finding{f.verdictFinding(), OnePass(in.MeanDose), {
 		Code: "ALGAE_GROWTH_ASSUMED", Severity: finding.Note, Subject: subject, Source: source.PondGrowth,
 		Value: finding.Of(f.Expected.Growth.PerDay(), "1/d"),
 		Sentence: fmt.Sprintf("Growth of algae is taken as %.2g to %.2g a day at %.3g °C, part of the fastest seen in cultures.",
@@ -24,6 +20,17 @@ func (f Forecast) findings(in ForecastInput) []finding.Finding {
 		Change: "Shade, plants and fewer fish lower it.",
 	}}
 	return append(fs, Limits()...)
+}
+
+// OnePass says that one pass kills no green algae.
+func OnePass(mean unit.Fluence) finding.Finding {
+	dose := mean.MillijoulesPerSquareCentimetre()
+	return finding.Finding{
+		Code: "NO_KILL_IN_ONE_PASS", Severity: finding.Note, Subject: subject, Source: source.Tao2010,
+		Value: finding.Of(dose, "mJ/cm²"), Limit: finding.Of(200, "mJ/cm²"),
+		Sentence: fmt.Sprintf("One pass gives %.3g mJ/cm²; three kinds of green cells showed no suppression at 20 to 200.", dose),
+		Change:   "Let many passes and the filter do the work; a slower pass is no cure by itself.",
+	}
 }
 
 func (f Forecast) verdictFinding() finding.Finding {

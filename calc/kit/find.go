@@ -171,8 +171,8 @@ func (f *Finder) nearest(stop func() bool) (*Candidate, error) {
 	err := f.each(stop, func(set Set) {
 		c, s := f.judge(set, true)
 		if short := s.short(); best == nil || short < least {
-			c.Tightest, _ = s.broken()
-			c.Headroom = unit.Ratio(s[c.Tightest])
+			tightest, slack := s.tightest()
+			c.Tightest, c.Headroom = tightest, unit.Ratio(slack)
 			best, least = &c, short
 		}
 	})

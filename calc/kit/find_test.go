@@ -94,7 +94,7 @@ func TestExplainAgreesWithFind(t *testing.T) {
 		require.NoError(t, err)
 		for _, c := range Distinct(got.Best, 3) {
 			trail := new(working.Trail)
-			d, err := f.Explain(trail, c)
+			d, err := f.Explain(trail, c, "kit")
 			require.NoError(t, err)
 			assert.InEpsilon(t, c.Cost.Total, d.Cost.Total, 1e-12)
 			assert.Equal(t, c.Flow[Due], d.Duties[Due].Flow.Expected)
@@ -108,7 +108,7 @@ func TestExplainAgreesWithFind(t *testing.T) {
 			}
 		}
 		if got.Miss != nil {
-			d, err := f.Explain(nil, *got.Miss)
+			d, err := f.Explain(nil, *got.Miss, "kit")
 			require.NoError(t, err)
 			stops := 0
 			for _, n := range d.Findings {
@@ -151,11 +151,11 @@ func TestAYearOfRunning(t *testing.T) {
 func drawQuestion(t *rapid.T) Question {
 	q := Question{
 		Volume: unit.Litres(rapid.Float64Range(500, 30000).Draw(t, "litres")), Stocking: filter.GoldfishPond,
-		Water: water.At(nil, unit.Celsius(20)), PH: 7.8, UV: unit.Percent(75),
+		Water: water.At(nil, unit.Celsius(20)), Warmest: unit.Celsius(20), PH: 7.8, UV: unit.Percent(75),
 		Lift: unit.Head(rapid.Float64Range(0, 2).Draw(t, "lift")), Hose: unit.Metres(rapid.Float64Range(2, 20).Draw(t, "hose")),
 		Fittings: []pipe.Fitted{{Kind: pipe.Bend90, Count: 3}},
 		Filter:   rapid.Bool().Draw(t, "filter"), Lamp: rapid.Bool().Draw(t, "lamp"),
-		Margin: 0.25, RunsDaily: unit.Hours(24), Years: 5, Tolerance: pump.Usual(),
+		Margin: 0.25, RunsDaily: unit.Hours(rapid.SampledFrom([]float64{8, 24}).Draw(t, "hours")), Years: 5, Tolerance: pump.Usual(),
 	}
 	if rapid.Bool().Draw(t, "tariff") {
 		q.Tariff = 0.3

@@ -64,7 +64,7 @@ func NewFinder(q Question, r Range) (*Finder, error) {
 
 func (f *Finder) assessInput(item Filter, flow unit.Flow) filter.AssessInput {
 	return filter.AssessInput{
-		Filter: item.Filter, Load: f.q.Load.TAN, Temperature: f.q.Water.Temperature, PH: f.q.PH, Flow: flow, Margin: f.q.Margin,
+		Filter: item.Filter, Load: f.q.RunningLoad(), Temperature: f.q.Warmest, PH: f.q.PH, Flow: flow, Margin: f.q.Margin,
 	}
 }
 

@@ -17,7 +17,8 @@ type Question struct {
 	Volume    unit.Volume
 	Load      stock.Load // of the grown fish; the zero Load where there are none
 	Stocking  filter.Stocking
-	Water     water.Properties
+	Water     water.Properties // in the circuit
+	Warmest   unit.Temperature // of the water that fish and filter are judged in
 	PH        float64
 	UV        unit.Ratio // transmittance at 254 nm over 10 mm
 	Lift      unit.Head  // from the water to the sill or outlet
@@ -33,6 +34,15 @@ type Question struct {
 	Tariff    float64 // price of a kilowatt-hour; 0 where not known
 	Years     float64 // over which cost is added up
 	Tolerance pump.Tolerance
+}
+
+// RunningLoad is the ammonia that the filter has to take up while water runs through it: all of the day's in the hours the
+// pump runs.
+func (q *Question) RunningLoad() unit.MassRate {
+	if q.RunsDaily <= 0 {
+		return q.Load.TAN
+	}
+	return unit.MassRate(float64(q.Load.TAN) * float64(unit.Days(1)) / float64(q.RunsDaily))
 }
 
 // A Range is what there is to choose from, priced in one currency.

@@ -23,8 +23,8 @@ var limitNames = [limits]struct{ code, name string }{
 	OverBudget:        {"OVER_BUDGET", "budget"},
 	FilterTooSmall:    {"FILTER_TOO_SMALL", "filter capacity for the grown fish"},
 	NoDuty:            {"NO_DUTY", "pump and circuit must meet"},
-	FlowBelowWanted:   {"FLOW_BELOW_WANTED", "least flow wanted, from a weak pump with the filter due for cleaning"},
-	FlowAboveWanted:   {"FLOW_ABOVE_WANTED", "greatest flow wanted, with the filter clean"},
+	FlowBelowWanted:   {"FLOW_BELOW_WANTED", "least flow wanted, from a pump at the weak end of its tolerance"},
+	FlowAboveWanted:   {"FLOW_ABOVE_WANTED", "greatest flow wanted"},
 	FlowAboveFilter:   {"FLOW_ABOVE_FILTER", "greatest flow of the filter"},
 	FlowAboveLampUnit: {"FLOW_ABOVE_LAMP_UNIT", "greatest flow of the lamp unit"},
 	FastInHose:        {"FAST_IN_HOSE", "velocity in the hose"},
@@ -37,8 +37,8 @@ func (l Limit) Code() string { return limitNames[l].code }
 // String is the limit in plain words.
 func (l Limit) String() string { return limitNames[l].name }
 
-// slacks is how far away each limit is, in proportion: 0.2 is a fifth to spare, −0.2 a fifth short, +∞ where the limit
-// does not apply.
+// slacks is how far away each limit is, by the limit: 0.2 is a fifth of it to spare, −0.2 a fifth of it short or over, +∞
+// where the limit does not apply.
 type slacks [limits]float64
 
 func free() slacks {
@@ -56,8 +56,8 @@ func (s *slacks) atLeast(l Limit, value, least float64) {
 }
 
 func (s *slacks) atMost(l Limit, value, most float64) {
-	if most > 0 && value > 0 {
-		s[l] = most/value - 1
+	if most > 0 {
+		s[l] = 1 - value/most
 	}
 }
 
@@ -71,13 +71,13 @@ func (s *slacks) broken() (Limit, bool) {
 	return 0, false
 }
 
-// tightest is the limit nearest to being broken, or broken the most. Budget is left out: what is left of it is no sign of
-// how well a set works.
+// tightest is the limit nearest to being broken, or broken the most. A budget that is kept is left out: what is left of it
+// is no sign of how well a set works.
 func (s *slacks) tightest() (Limit, float64) {
 	least := FilterTooSmall
-	for l := FilterTooSmall; l < limits; l++ {
-		if s[l] < s[least] {
-			least = l
+	for l, slack := range s {
+		if slack < s[least] && (Limit(l) != OverBudget || slack < 0) {
+			least = Limit(l)
 		}
 	}
 	return least, s[least]

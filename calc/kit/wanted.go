@@ -47,23 +47,22 @@ func Flows(t *working.Trail, d Demands) (Wanted, []finding.Finding) {
 	if n, ok := d.fall(t); ok {
 		w.add(n)
 	}
-	if d.Filter {
-		for _, n := range d.filter(t) {
-			w.add(n)
-		}
+	n, found := d.turnover(t)
+	for _, n := range append(n, d.ammonia()...) {
+		w.add(n)
 	}
 	if w.Most == 0 || w.Least <= w.Most {
-		return w, nil
+		return w, found
 	}
 	asked := w.Most
 	w.Most = unit.Flow(over * float64(w.Least))
-	return w, []finding.Finding{{
+	return w, append(found, finding.Finding{
 		Code: "FALL_CARRIES_MORE", Severity: finding.Caution, Subject: "fall",
-		Sentence: fmt.Sprintf("The filter needs %.0f L/h and the fall was to carry no more than %.0f L/h: the fall will be heavier than asked for.",
-			w.Least.LitresPerHour(), asked.LitresPerHour()),
+		Sentence: fmt.Sprintf("The pond needs %s L/h and the fall was to carry no more than %s L/h: the fall will be heavier than asked for.",
+			finding.Whole(w.Least.LitresPerHour()), finding.Whole(asked.LitresPerHour())),
 		Value: finding.Of(w.Least.LitresPerHour(), "L/h"), Limit: finding.Of(asked.LitresPerHour(), "L/h"),
 		Change: "widen the sill, ask for a heavier sheet, or lead part of the flow past the fall", Source: source.Practice,
-	}}
+	})
 }
 
 func (w *Wanted) add(n Need) {
@@ -79,8 +78,8 @@ func (d Demands) fall(t *working.Trail) (Need, bool) {
 	case d.FallFlow > 0:
 		return Need{
 			Name: "fall", Least: d.FallFlow, Most: unit.Flow(over * float64(d.FallFlow)),
-			Sentence: fmt.Sprintf("The fall is to carry %.0f L/h, up to half as much again.", d.FallFlow.LitresPerHour()),
-			Source:   source.Choice,
+			Sentence: fmt.Sprintf("The fall is to carry %s L/h, up to half as much again.", finding.Whole(d.FallFlow.LitresPerHour())),
+			Source:   source.Asked,
 		}, true
 	case d.Sheet != 0:
 		least, most, src := d.Sheet.Practice()
@@ -96,29 +95,44 @@ func (d Demands) fall(t *working.Trail) (Need, bool) {
 	return Need{}, false
 }
 
-func (d Demands) filter(t *working.Trail) []Need {
-	var needs []Need
-	rate, src, asked := d.Turnover, source.Choice, "as the brief asks"
-	if rate == 0 {
-		rate, _, src = filter.TurnoverPractice(d.Stocking)
-		asked = "as is usual for " + d.Stocking.String()
+// turnover is how often the pond is to go round: as asked, or what is usual where there is a filter.
+func (d Demands) turnover(t *working.Trail) ([]Need, []finding.Finding) {
+	usual, _, src := filter.TurnoverPractice(d.Stocking)
+	rate, why := usual, "as is usual for "+d.Stocking.String()
+	if d.Turnover > 0 {
+		rate, why, src = d.Turnover, "as the brief asks", source.Asked
 	}
-	if rate > 0 {
-		needs = append(needs, Need{
-			Name:     "turnover",
-			Least:    Turnover.Run(t, TurnoverInput{Volume: d.Volume, Rate: rate}),
-			Sentence: fmt.Sprintf("The whole pond is to pass the filter %.2f times an hour, %s.", rate.PerHour(), asked),
-			Source:   src,
-		})
+	if rate == 0 || !d.Filter && d.Turnover == 0 {
+		return nil, nil
 	}
-	if d.LeastFlow > 0 {
-		needs = append(needs, Need{
-			Name: "ammonia", Least: d.LeastFlow,
-			Sentence: "With less, the filter could not be brought the ammonia of the grown fish before it reached their limit.",
-			Source:   source.Balance,
-		})
+	need := Need{
+		Name:     "turnover",
+		Least:    Turnover.Run(t, TurnoverInput{Volume: d.Volume, Rate: rate}),
+		Sentence: fmt.Sprintf("The whole pond is to go round %.2g times an hour, %s.", rate.PerHour(), why),
+		Source:   src,
 	}
-	return needs
+	if !d.Filter || rate >= usual {
+		return []Need{need}, nil
+	}
+	return []Need{need}, []finding.Finding{{
+		Code: "TURNOVER_BELOW_USUAL", Severity: finding.Caution, Subject: "filter",
+		Sentence: fmt.Sprintf("The brief asks for %.2g turns of the pond an hour, less than the %.2g that are usual for %s.",
+			rate.PerHour(), usual.PerHour(), d.Stocking),
+		Value: finding.Of(rate.PerHour(), "1/h"), Limit: finding.Of(usual.PerHour(), "1/h"),
+		Change: "let it go round more often, or test the water weekly", Source: source.Practice,
+	}}
+}
+
+// ammonia is what carries the ammonia of the grown fish to the filter.
+func (d Demands) ammonia() []Need {
+	if !d.Filter || d.LeastFlow == 0 {
+		return nil
+	}
+	return []Need{{
+		Name: "ammonia", Least: d.LeastFlow,
+		Sentence: "With less, not even a filter that took all ammonia in one pass could keep the water of the grown fish within their limit.",
+		Source:   source.Balance,
+	}}
 }
 
 // TurnoverInput is the input of Turnover.

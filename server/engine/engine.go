@@ -28,13 +28,12 @@ const maxRequestBytes = 4 << 20
 
 // Config is what an engine needs.
 type Config struct {
-	Logger     *slog.Logger
+	Logger     *slog.Logger // nil keeps no log
 	Catalogues []host.Plugin
 }
 
 // An Engine serves calculations. Its methods may be called at the same time.
 type Engine struct {
-	log    *slog.Logger
 	host   *host.Host
 	store  *catalogue.Store
 	server *grpc.Server
@@ -42,13 +41,16 @@ type Engine struct {
 }
 
 // New starts an engine: it reads every catalogue before it returns. A catalogue that cannot be read is logged and listed
-// with its fault, and does not keep the others from being served; with none at all New fails. Close or Stop it in the end.
+// with its fault, and does not keep the others from being served; with none at all New fails. Stop it in the end.
 func New(ctx context.Context, cfg Config) (*Engine, error) {
+	if cfg.Logger == nil {
+		cfg.Logger = slog.New(slog.DiscardHandler)
+	}
 	gate, err := host.New(host.Config{Logger: cfg.Logger})
 	if err != nil {
 		return nil, fmt.Errorf("start engine: %w", err)
 	}
-	e := &Engine{log: cfg.Logger, host: gate, store: catalogue.NewStore(gate, cfg.Catalogues, cfg.Logger), health: health.NewServer()}
+	e := &Engine{host: gate, store: catalogue.NewStore(gate, cfg.Catalogues, cfg.Logger), health: health.NewServer()}
 	if err := e.store.Reload(ctx); err != nil && len(e.store.Snapshot().Items) == 0 {
 		return nil, errors.Join(fmt.Errorf("no catalogue could be read: %w", err), gate.Close())
 	}

@@ -411,15 +411,16 @@ type Kit struct {
 	Pump  *CataloguedItem        `protobuf:"bytes,1,opt,name=pump,proto3" json:"pump,omitempty"`
 	Hose  *CataloguedItem        `protobuf:"bytes,2,opt,name=hose,proto3" json:"hose,omitempty"`
 	// Unset where none is wanted.
-	Filter        *CataloguedItem `protobuf:"bytes,3,opt,name=filter,proto3" json:"filter,omitempty"`
-	LampUnit      *CataloguedItem `protobuf:"bytes,4,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
-	HoseLengthM   float64         `protobuf:"fixed64,5,opt,name=hose_length_m,json=hoseLengthM,proto3" json:"hose_length_m,omitempty"`
-	States        []*StateDuty    `protobuf:"bytes,6,rep,name=states,proto3" json:"states,omitempty"`
-	FilterVerdict *FilterVerdict  `protobuf:"bytes,7,opt,name=filter_verdict,json=filterVerdict,proto3" json:"filter_verdict,omitempty"`
+	Filter      *CataloguedItem `protobuf:"bytes,3,opt,name=filter,proto3" json:"filter,omitempty"`
+	LampUnit    *CataloguedItem `protobuf:"bytes,4,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
+	HoseLengthM float64         `protobuf:"fixed64,5,opt,name=hose_length_m,json=hoseLengthM,proto3" json:"hose_length_m,omitempty"`
+	// Clean, and due for cleaning; clean alone where there is no filter.
+	States        []*StateDuty   `protobuf:"bytes,6,rep,name=states,proto3" json:"states,omitempty"`
+	FilterVerdict *FilterVerdict `protobuf:"bytes,7,opt,name=filter_verdict,json=filterVerdict,proto3" json:"filter_verdict,omitempty"`
 	// With the lamps at the end of their life, at the flow that runs when the filter is due for cleaning.
 	LampDose *LampDose `protobuf:"bytes,8,opt,name=lamp_dose,json=lampDose,proto3" json:"lamp_dose,omitempty"`
 	Cost     *KitCost  `protobuf:"bytes,9,opt,name=cost,proto3" json:"cost,omitempty"`
-	// How far the tightest of its limits is away.
+	// How far the tightest of its limits is away, of the limit. Negative where it is broken.
 	HeadroomPercent float64 `protobuf:"fixed64,10,opt,name=headroom_percent,json=headroomPercent,proto3" json:"headroom_percent,omitempty"`
 	// What the tightest limit is.
 	Tightest      string     `protobuf:"bytes,11,opt,name=tightest,proto3" json:"tightest,omitempty"`

@@ -99,9 +99,13 @@ type CatalogueRevision struct {
 	Catalogue string                 `protobuf:"bytes,1,opt,name=catalogue,proto3" json:"catalogue,omitempty"`
 	Revision  string                 `protobuf:"bytes,2,opt,name=revision,proto3" json:"revision,omitempty"`
 	// The catalogue's own notice: "Invented data for demonstration".
-	Notice        string `protobuf:"bytes,3,opt,name=notice,proto3" json:"notice,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
+	Notice string `protobuf:"bytes,3,opt,name=notice,proto3" json:"notice,omitempty"`
+	// Why the last reading failed. Empty where it went well; what was read before is then in force.
+	Fault string `protobuf:"bytes,4,opt,name=fault,proto3" json:"fault,omitempty"`
+	// Items that were left out.
+	QuarantinedCount int32 `protobuf:"varint,5,opt,name=quarantined_count,json=quarantinedCount,proto3" json:"quarantined_count,omitempty"`
+	unknownFields    protoimpl.UnknownFields
+	sizeCache        protoimpl.SizeCache
 }
 
 func (x *CatalogueRevision) Reset() {
@@ -155,6 +159,20 @@ func (x *CatalogueRevision) GetNotice() string {
 	return ""
 }
 
+func (x *CatalogueRevision) GetFault() string {
+	if x != nil {
+		return x.Fault
+	}
+	return ""
+}
+
+func (x *CatalogueRevision) GetQuarantinedCount() int32 {
+	if x != nil {
+		return x.QuarantinedCount
+	}
+	return 0
+}
+
 var File_pondwright_v1_provenance_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_provenance_proto_rawDesc = "" +
@@ -168,11 +186,13 @@ const file_pondwright_v1_provenance_proto_rawDesc = "" +
 	"\n" +
 	"catalogues\x18\x03 \x03(\v2 .pondwright.v1.CatalogueRevisionR\n" +
 	"catalogues\x12%\n" +
-	"\x0erequest_digest\x18\x04 \x01(\tR\rrequestDigest\"e\n" +
+	"\x0erequest_digest\x18\x04 \x01(\tR\rrequestDigest\"\xa8\x01\n" +
 	"\x11CatalogueRevision\x12\x1c\n" +
 	"\tcatalogue\x18\x01 \x01(\tR\tcatalogue\x12\x1a\n" +
 	"\brevision\x18\x02 \x01(\tR\brevision\x12\x16\n" +
-	"\x06notice\x18\x03 \x01(\tR\x06noticeB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\x06notice\x18\x03 \x01(\tR\x06notice\x12\x14\n" +
+	"\x05fault\x18\x04 \x01(\tR\x05fault\x12+\n" +
+	"\x11quarantined_count\x18\x05 \x01(\x05R\x10quarantinedCountB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_provenance_proto_rawDescOnce sync.Once

@@ -722,6 +722,10 @@ type LampDose struct {
 	DailyMjPerCm2 float64    `protobuf:"fixed64,6,opt,name=daily_mj_per_cm2,json=dailyMjPerCm2,proto3" json:"daily_mj_per_cm2,omitempty"`
 	PassesPerDay  float64    `protobuf:"fixed64,7,opt,name=passes_per_day,json=passesPerDay,proto3" json:"passes_per_day,omitempty"`
 	Light         *LampLight `protobuf:"bytes,8,opt,name=light,proto3" json:"light,omitempty"`
+	// What the daily dose is held against. Unset where it is held against nothing.
+	WantedDailyMjPerCm2 *float64 `protobuf:"fixed64,9,opt,name=wanted_daily_mj_per_cm2,json=wantedDailyMjPerCm2,proto3,oneof" json:"wanted_daily_mj_per_cm2,omitempty"`
+	// Electrical, of the whole unit, for each cubic metre of pond, which is 1,000 L. Unset without a pond.
+	PowerWPerM3   *float64 `protobuf:"fixed64,10,opt,name=power_w_per_m3,json=powerWPerM3,proto3,oneof" json:"power_w_per_m3,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -810,6 +814,20 @@ func (x *LampDose) GetLight() *LampLight {
 		return x.Light
 	}
 	return nil
+}
+
+func (x *LampDose) GetWantedDailyMjPerCm2() float64 {
+	if x != nil && x.WantedDailyMjPerCm2 != nil {
+		return *x.WantedDailyMjPerCm2
+	}
+	return 0
+}
+
+func (x *LampDose) GetPowerWPerM3() float64 {
+	if x != nil && x.PowerWPerM3 != nil {
+		return *x.PowerWPerM3
+	}
+	return 0
 }
 
 // Light of 254 nm of all lamps, on its way from the plug into the water.
@@ -4016,7 +4034,7 @@ const file_pondwright_v1_uv_service_proto_rawDesc = "" +
 	"provenance\x126\n" +
 	"\n" +
 	"lamp_today\x18\a \x01(\v2\x17.pondwright.v1.LampDoseR\tlampToday\x12-\n" +
-	"\x05rules\x18\b \x03(\v2\x17.pondwright.v1.LampRuleR\x05rules\"\xe9\x02\n" +
+	"\x05rules\x18\b \x03(\v2\x17.pondwright.v1.LampRuleR\x05rules\"\xfd\x03\n" +
 	"\bLampDose\x12%\n" +
 	"\x0foutput_254_nm_w\x18\x01 \x01(\x01R\foutput254NmW\x124\n" +
 	"\x17fluence_rate_mw_per_cm2\x18\x02 \x01(\x01R\x13fluenceRateMwPerCm2\x12\x1f\n" +
@@ -4026,7 +4044,12 @@ const file_pondwright_v1_uv_service_proto_rawDesc = "" +
 	"\x15pass_least_mj_per_cm2\x18\x05 \x01(\x01R\x11passLeastMjPerCm2\x12'\n" +
 	"\x10daily_mj_per_cm2\x18\x06 \x01(\x01R\rdailyMjPerCm2\x12$\n" +
 	"\x0epasses_per_day\x18\a \x01(\x01R\fpassesPerDay\x12.\n" +
-	"\x05light\x18\b \x01(\v2\x18.pondwright.v1.LampLightR\x05light\"}\n" +
+	"\x05light\x18\b \x01(\v2\x18.pondwright.v1.LampLightR\x05light\x129\n" +
+	"\x17wanted_daily_mj_per_cm2\x18\t \x01(\x01H\x00R\x13wantedDailyMjPerCm2\x88\x01\x01\x12(\n" +
+	"\x0epower_w_per_m3\x18\n" +
+	" \x01(\x01H\x01R\vpowerWPerM3\x88\x01\x01B\x1a\n" +
+	"\x18_wanted_daily_mj_per_cm2B\x11\n" +
+	"\x0f_power_w_per_m3\"}\n" +
 	"\tLampLight\x12\x13\n" +
 	"\x05new_w\x18\x01 \x01(\x01R\x04newW\x12\x15\n" +
 	"\x06aged_w\x18\x02 \x01(\x01R\x05agedW\x12\"\n" +
@@ -4585,6 +4608,7 @@ func file_pondwright_v1_uv_service_proto_init() {
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_uv_service_proto_msgTypes[0].OneofWrappers = []any{}
 	file_pondwright_v1_uv_service_proto_msgTypes[1].OneofWrappers = []any{}
+	file_pondwright_v1_uv_service_proto_msgTypes[3].OneofWrappers = []any{}
 	file_pondwright_v1_uv_service_proto_msgTypes[7].OneofWrappers = []any{
 		(*CalculateFieldRequest_Grid)(nil),
 		(*CalculateFieldRequest_Places)(nil),

@@ -48,7 +48,10 @@ func (s *Snapshot) Revisions() []*pb.CatalogueRevision {
 	var made []*pb.CatalogueRevision
 	for _, c := range s.Catalogues {
 		if c.GetRevision() != "" {
-			made = append(made, &pb.CatalogueRevision{Catalogue: c.GetCatalogue(), Revision: c.GetRevision(), Notice: c.GetNotice()})
+			made = append(made, &pb.CatalogueRevision{
+				Catalogue: c.GetCatalogue(), Revision: c.GetRevision(), Notice: c.GetNotice(),
+				Fault: c.GetFault(), QuarantinedCount: int32(len(c.GetQuarantined())),
+			})
 		}
 	}
 	return made

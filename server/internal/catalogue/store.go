@@ -54,7 +54,7 @@ func (s *Store) Reload(ctx context.Context) error {
 			if err != nil {
 				faults[i] = err
 				s.readings[i].fault = err.Error()
-				s.log.Error("catalogue not read, its last good reading stays in force", "catalogue", p.Name, "fault", err)
+				s.log.Error("catalogue not read", "catalogue", p.Name, "last_good_in_force", s.readings[i].good != nil, "fault", err)
 				return
 			}
 			s.readings[i] = reading{name: p.Name, good: read}

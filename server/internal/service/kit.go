@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
@@ -68,14 +69,14 @@ func market(s *catalogue.Snapshot, currency string) (string, *catalogue.Market, 
 		currency = known[0]
 	case currency == "":
 		return "", nil, input.Error{
-			Field: "running.currency", Problem: fmt.Sprintf("prices are in %v", known), Change: "say which of them to choose from",
+			Field: "running.currency", Problem: "prices are in " + strings.Join(known, " and "), Change: "say which of them to choose from",
 		}
 	}
 	if m := s.Market(currency); m != nil {
 		return currency, m, nil
 	}
 	return "", nil, input.Error{
-		Field: "running.currency", Problem: fmt.Sprintf("nothing is priced in %s", currency), Change: fmt.Sprintf("choose from %v", known),
+		Field: "running.currency", Problem: fmt.Sprintf("nothing is priced in %s", currency), Change: "choose from " + strings.Join(known, ", "),
 	}
 }
 
@@ -119,8 +120,8 @@ func (c chooser) fill(resp *pb.SuggestKitsResponse, result kit.Result, most int)
 		most = defaultKits
 	}
 	best := kit.Distinct(result.Best, most)
-	for _, candidate := range best {
-		made, err := c.kit(candidate)
+	for i, candidate := range best {
+		made, err := c.kit(candidate, fmt.Sprintf("kit %d", i+1))
 		if err != nil {
 			return err
 		}
@@ -130,7 +131,7 @@ func (c chooser) fill(resp *pb.SuggestKitsResponse, result kit.Result, most int)
 		resp.WhyFirst = c.finder.WhyFirst(best[0], best[1])
 	}
 	if result.Miss != nil {
-		made, err := c.kit(*result.Miss)
+		made, err := c.kit(*result.Miss, "nearest miss")
 		if err != nil {
 			return err
 		}
@@ -139,9 +140,9 @@ func (c chooser) fill(resp *pb.SuggestKitsResponse, result kit.Result, most int)
 	return nil
 }
 
-func (c chooser) kit(candidate kit.Candidate) (*pb.Kit, error) {
+func (c chooser) kit(candidate kit.Candidate, name string) (*pb.Kit, error) {
 	pump, hose := c.market.Pumps[candidate.Pump], c.market.Hoses[candidate.Hose]
-	detail, err := c.finder.Explain(c.trail, candidate)
+	detail, err := c.finder.Explain(c.trail, candidate, name)
 	if err != nil {
 		return nil, fmt.Errorf("explain kit with pump %s: %w", pump.GetItem().GetItemNumber(), err)
 	}

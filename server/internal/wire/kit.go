@@ -9,6 +9,7 @@ import (
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/kit"
 	"example.com/pondwright/calc/pump"
+	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/stock"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
@@ -36,12 +37,10 @@ func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
 	if err := p.site(b); err != nil && !errs.AddUnder("delivery", err) {
 		return Plan{}, err
 	}
-	fish := FishWater(b.GetWater())
+	said := FishWater(b.GetWater())
 	groups := Groups(b.GetStock())
 	p.equipment(b, len(groups) > 0)
-	if len(groups) > 0 || p.Question.Filter {
-		p.note(fish.Findings...)
-	}
+	fish := p.summer(said, len(groups) > 0)
 	t.About("fish")
 	if err := p.fish(t, b, groups, fish); err != nil && !errs.AddUnder("stock", err) {
 		return Plan{}, err
@@ -49,16 +48,38 @@ func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
 	if err := errs.Err(); err != nil {
 		return Plan{}, err
 	}
-	t.About("water at " + fmt.Sprintf("%g °C", fish.Temperature.Celsius()))
+	t.About("water")
 	p.Question.Volume = pond.Volume
-	p.Question.PH = fish.PH
-	p.Question.Water = water.At(t, fish.Temperature)
+	p.Question.PH, p.Question.Warmest = fish.PH, fish.Temperature
+	p.Question.Water = water.At(t, said.Temperature)
 	t.About("flow wanted")
 	p.flow(t, b)
 	if len(p.Question.Wanted.Needs) == 0 {
 		errs.Add("fall", "give a fall, or fish and a filter, or a turnover for the filter", "nothing in the brief asks for a flow")
 	}
 	return p, errs.Err()
+}
+
+// summer is the water that fish and filter are judged in: as warm as was said, and no colder than a summer, for a filter that
+// is chosen in spring has to carry the fish in July.
+func (p *Plan) summer(said Water, anyFish bool) Water {
+	if !anyFish && !p.Question.Filter {
+		return said
+	}
+	p.note(said.Findings...)
+	judged := said
+	if judged.Temperature >= assume.SummerTemperature {
+		return judged
+	}
+	judged.Temperature = assume.SummerTemperature
+	p.note(finding.Finding{
+		Code: "JUDGED_IN_SUMMER", Severity: finding.Caution, Subject: "filter",
+		Sentence: fmt.Sprintf("The brief gives %g °C. The fish eat most in summer and the filter has to carry them then: both are judged at %g °C.",
+			said.Temperature.Celsius(), judged.Temperature.Celsius()),
+		Value: finding.Of(said.Temperature.Celsius(), "°C"), Limit: finding.Of(judged.Temperature.Celsius(), "°C"),
+		Change: "give the temperature of the water on a summer evening", Source: source.Choice,
+	})
+	return judged
 }
 
 // site reads where the water goes and how long it runs.
@@ -144,9 +165,12 @@ func (p *Plan) flow(t *working.Trail, b *pb.Brief) {
 		d.Sheet, d.Sill, d.FallFlow = Sheet(f), unit.Centimetres(f.GetSillWidthCm()), unit.LitresPerHour(f.GetFlowLPerH())
 	}
 	if q.Filter && q.Load.TAN > 0 {
-		share := filter.UnionisedShare.Run(t, filter.UnionisedShareInput{Temperature: q.Water.Temperature, PH: q.PH})
+		share := filter.UnionisedShare.Run(t, filter.UnionisedShareInput{Temperature: q.Warmest, PH: q.PH})
 		limit := filter.TANLimit.Run(t, filter.TANLimitInput{Unionised: filter.UnionisedLimit, Total: filter.TotalLimit, Share: share})
-		d.LeastFlow = filter.LeastFlow.Run(t, filter.LeastFlowInput{Load: q.Load.TAN, Limit: limit})
+		d.LeastFlow = filter.LeastFlow.Run(t, filter.LeastFlowInput{Load: q.RunningLoad(), Limit: limit})
+	}
+	if q.Filter && q.Load.Count > 0 && q.RunsDaily < unit.Hours(24) {
+		p.note(stopsWithFish(q.RunsDaily))
 	}
 	var found []finding.Finding
 	q.Wanted, found = kit.Flows(t, d)
@@ -181,6 +205,10 @@ func Kit(d kit.Detail, q kit.Question, currency string) *pb.Kit {
 	}
 	if d.Dose != nil {
 		made.LampDose = LampDose(*d.Dose)
+		made.LampDose.WantedDailyMjPerCm2 = given(d.Suppression.MillijoulesPerSquareCentimetre())
+	}
+	if d.Set.Filter < 0 {
+		made.States = made.States[:1] // there is nothing to clean
 	}
 	return made
 }
@@ -194,4 +222,14 @@ func cost(c kit.Cost, tariff bool, currency string) *pb.KitCost {
 		made.EnergyCostPerYear = &c.EnergyPerYear
 	}
 	return made
+}
+
+func stopsWithFish(daily unit.Time) finding.Finding {
+	return finding.Finding{
+		Code: "PUMP_STOPS_WITH_FISH", Severity: finding.Caution, Subject: "pump",
+		Sentence: fmt.Sprintf("The pump runs %g hours a day and there are fish: while it stands the filter gets no oxygen and its bacteria begin to die, and the fish get theirs from the surface alone.",
+			daily.Hours()),
+		Value: finding.Of(daily.Hours(), "h"), Limit: finding.Of(24, "h"),
+		Change: "let it run day and night; if it must stop, not in warm weather and never for long", Source: source.Practice,
+	}
 }

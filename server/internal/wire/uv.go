@@ -29,7 +29,7 @@ func LampDose(d uv.Dose) *pb.LampDose {
 		Output_254NmW: d.Output.Watts(), FluenceRateMwPerCm2: d.FluenceRate.MilliwattsPerSquareCentimetre(),
 		ResidenceS: d.Residence.Seconds(), PassMeanMjPerCm2: d.Mean.MillijoulesPerSquareCentimetre(),
 		PassLeastMjPerCm2: d.Fastest.MillijoulesPerSquareCentimetre(), DailyMjPerCm2: d.Daily.MillijoulesPerSquareCentimetre(),
-		PassesPerDay: d.PassesPerDay.Float(), Light: LampLight(d.Light),
+		PassesPerDay: d.PassesPerDay.Float(), Light: LampLight(d.Light), PowerWPerM3: given(d.PowerPerVolume.WattsPerCubicMetre()),
 	}
 }
 
