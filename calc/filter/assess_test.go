@@ -63,7 +63,7 @@ func TestVerdicts(t *testing.T) {
 	}{
 		"FILTER_BELOW_LOAD":     {func(in *filter.AssessInput) { in.Filter.Surface = 40 }, finding.Stop},
 		"FILTER_BELOW_MARGIN":   {func(in *filter.AssessInput) { in.Filter.Surface, in.Margin = 80, 1 }, finding.Caution},
-		"FILTER_RATE_UNCERTAIN": {func(in *filter.AssessInput) { in.Filter.Surface = 65 }, finding.Note},
+		"FILTER_RATE_UNCERTAIN": {func(in *filter.AssessInput) { in.Filter.Surface = 65 }, finding.Caution},
 		"FILTER_FLOW_NOT_GIVEN": {func(in *filter.AssessInput) { in.Flow = 0 }, finding.Note},
 		"FILTER_FLOW_TOO_SMALL": {func(in *filter.AssessInput) { in.Flow = unit.LitresPerHour(500) }, finding.Stop},
 		"FILTER_WATER_ACID":     {func(in *filter.AssessInput) { in.PH = 6.8 }, finding.Caution},
