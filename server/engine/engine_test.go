@@ -166,12 +166,13 @@ func TestACallerWhoseTimeIsUpIsToldSo(t *testing.T) {
 	assert.Equal(t, codes.DeadlineExceeded, status.Code(err))
 }
 
-func TestAnUnknownCurrencyIsRefusedByName(t *testing.T) {
+func TestAnUnknownCurrencyIsRefusedByNameWithWhateverElseIsWrong(t *testing.T) {
 	_, conn := start(t)
 	b := brief()
 	b.Running = &pb.Running{Currency: "XTS"}
+	b.Pond.Bays[0].Steps[0].DepthM = 2 // below the floor
 	_, err := pb.NewKitServiceClient(conn).SuggestKits(t.Context(), &pb.SuggestKitsRequest{Brief: b})
-	assert.Equal(t, []string{"brief.running.currency"}, fields(t, err))
+	assert.Equal(t, []string{"brief.running.currency", "brief.pond.bays[0].steps[0].depth_m"}, fields(t, err))
 }
 
 // Calls that are under way when the engine is told to stop are answered.

@@ -30,13 +30,17 @@ type kits struct {
 
 func (s kits) SuggestKits(ctx context.Context, req *pb.SuggestKitsRequest) (*pb.SuggestKitsResponse, error) {
 	snapshot := s.engine.Store.Snapshot()
+	var faults input.Errors
 	currency, market, err := market(snapshot, req.GetBrief().GetRunning().GetCurrency())
-	if err != nil {
-		return nil, refused(err, "brief")
+	if err != nil && !faults.AddUnder("", err) {
+		return nil, err
 	}
 	t := trail(req.GetWorkings())
 	plan, err := wire.PlanBrief(t, req.GetBrief())
-	if err != nil {
+	if err != nil && !faults.AddUnder("", err) {
+		return nil, err
+	}
+	if err := faults.Err(); err != nil {
 		return nil, refused(err, "brief")
 	}
 	finder, err := kit.NewFinder(plan.Question, market.Range)
