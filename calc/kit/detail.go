@@ -28,6 +28,7 @@ type Detail struct {
 func (f *Finder) Explain(t *working.Trail, c Candidate, name string) (Detail, error) {
 	d := Detail{Candidate: c, Suppression: f.suppression}
 	if !f.explainCircuit(t, &d, name) {
+		d.Cost = Cost{Price: f.price(c.Set), Years: f.q.Years}
 		d.add(f.limits(c)...)
 		return d, nil
 	}

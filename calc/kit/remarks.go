@@ -123,10 +123,13 @@ const farFrom = 0.5
 func squareLaw(subject string, d circuit.Device, q unit.Flow) finding.Finding {
 	n := finding.Finding{
 		Code: "LOSS_GOES_WITH_SQUARE", Severity: finding.Note, Subject: subject, Source: source.Choice,
-		Sentence: fmt.Sprintf("The head lost in the %s is known at %s L/h and taken to go with the square of the flow; foam alone loses head nearer in proportion to it.",
+		Sentence: fmt.Sprintf("The head lost in the %s is known at %s L/h and taken to go with the square of the flow.",
 			subject, finding.Whole(d.At.LitresPerHour())),
 		Value: finding.Of(q.LitresPerHour(), "L/h"), Limit: finding.Of(d.At.LitresPerHour(), "L/h"),
 		Change: "measure the flow with a bucket once it runs",
+	}
+	if subject == "filter" {
+		n.Sentence += " Foam alone loses head nearer in proportion to the flow."
 	}
 	if off := float64(q/d.At) - 1; off > farFrom || off < -farFrom {
 		n.Severity = finding.Caution

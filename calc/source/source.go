@@ -15,6 +15,7 @@ const (
 	Derived                          // follows from definitions or from other sources by algebra
 	CommonPractice                   // habit of the trade, no source
 	Assumed                          // an engineering choice, to be replaced by a measurement
+	Given                            // said by whoever asks, or by a catalogue
 )
 
 // String is the status in plain words.
@@ -32,6 +33,8 @@ func (s Status) String() string {
 		return "common practice, no source"
 	case Assumed:
 		return "assumption"
+	case Given:
+		return "as given"
 	default:
 		return "unknown"
 	}
@@ -58,7 +61,7 @@ func (s Source) String() string {
 		text += ", " + s.Locator
 	}
 	switch {
-	case s.Status == Published:
+	case s.Status == Published, s.Status == Given:
 	case text == "":
 		text = s.Status.String()
 	default:

@@ -27,7 +27,7 @@ var goldenCases = []struct {
 
 func TestSheetIsLaidOutAsBefore(t *testing.T) {
 	for _, c := range goldenCases {
-		for _, width := range []int{60, 80, 120} {
+		for _, width := range []int{40, 60, 80, 120} {
 			name := fmt.Sprintf("%s-%d.txt", c.name, width)
 			t.Run(name, func(t *testing.T) {
 				got := start(t, answering(t, c.answer), func(e *env) { e.Width = width }, c.args...)

@@ -24,13 +24,11 @@ func main() {
 		return
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	log := slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	isTerminal, width, color := terminal(os.Stdout, os.Getenv)
 	code := run(ctx, os.Args[1:], env{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
 		IsTerminal: isTerminal, Width: width, Color: color,
-		Embed: func(ctx context.Context) (*grpc.ClientConn, func() error, error) { return embedded.Open(ctx, log) },
-		Demo:  testdata.Briefs, DemoBrief: testdata.DefaultBrief,
+		Embed: embed, Demo: testdata.Briefs, DemoBrief: testdata.DefaultBrief,
 	})
 	stop()
 	os.Exit(code)
@@ -38,6 +36,6 @@ func main() {
 
 // embed starts the engine inside this program. Only what it warns of is shown.
 func embed(ctx context.Context) (*grpc.ClientConn, func() error, error) {
-	log := slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelError}))
+	log := slog.New(slog.NewTextHandler(os.Stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	return embedded.Open(ctx, log)
 }

@@ -55,7 +55,7 @@ func (r *reader) repeated(path string, at Position, fd protoreflect.FieldDescrip
 		return false
 	}
 	if first, again := w.of[choice.FullName()]; again {
-		r.say(at, path, fmt.Sprintf("%s cannot be given beside %s", name, first), "keep one of "+memberNames(choice))
+		r.say(at, path, fmt.Sprintf("%s cannot be given beside %s", name, first), "keep one of "+listed(memberNames(choice)))
 		return true
 	}
 	w.of[choice.FullName()] = name

@@ -38,12 +38,12 @@ func fieldsOf(md protoreflect.MessageDescriptor) []string {
 	return names
 }
 
-func memberNames(choice protoreflect.OneofDescriptor) string {
+func memberNames(choice protoreflect.OneofDescriptor) []string {
 	names := make([]string, choice.Fields().Len())
 	for i := range names {
 		names[i] = string(choice.Fields().Get(i).Name())
 	}
-	return listed(names)
+	return names
 }
 
 // noun says what a node is.

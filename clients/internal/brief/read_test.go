@@ -154,3 +154,21 @@ func TestReadTakesJSONEscapes(t *testing.T) {
 	require.NotNil(t, b.GetDelivery().OutletHeightM)
 	assert.Zero(t, b.GetDelivery().GetOutletHeightM())
 }
+
+// A YAML tool may write yes and no as true and false; JSON has no other way to say them.
+func TestReadTakesTrueAndFalseForYesAndNo(t *testing.T) {
+	text := strings.NewReplacer("filter: yes", "filter: true", `lamp_unit: "no"`, "lamp_unit: false").Replace(good)
+	b, _, err := Read("pond.yaml", []byte(text))
+	require.NoError(t, err)
+	assert.Equal(t, pondwrightv1.Want_WANT_YES, b.GetWishes().GetFilter())
+	assert.Equal(t, pondwrightv1.Want_WANT_NO, b.GetWishes().GetLampUnit())
+}
+
+// The other mistakes in a block are said beside its missing choice.
+func TestAMissingChoiceHidesNothing(t *testing.T) {
+	text := strings.NewReplacer("      rectangle: {length_m: 6, width_m: 3.5}\n", "", "depth_m: 1.2", "depth_m: 12").Replace(good)
+	_, _, err := Read("pond.yaml", []byte(text))
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "pond.bays[0]: give one of rectangle, ")
+	assert.Contains(t, err.Error(), "pond.bays[0].depth_m: 12 is too large")
+}

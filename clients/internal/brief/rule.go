@@ -68,12 +68,14 @@ func (r *reader) missingChoice(path string, v *protovalidate.Violation) {
 		r.say(r.at.nearest(path), path, printable(v.Proto.GetMessage()), "")
 		return
 	}
-	for i := range choice.Fields().Len() {
-		if r.spoken[join(parent(path), string(choice.Fields().Get(i).Name()))] {
+	members, block := memberNames(choice), parent(path)
+	for _, name := range members {
+		if r.spoken[join(block, name)] {
 			return
 		}
 	}
-	r.say(r.at.nearest(parent(path)), path, string(choice.Name())+" is missing", "give "+memberNames(choice))
+	// Not by say, for the other fields of the block have not been spoken of.
+	r.problems = append(r.problems, Problem{Position: r.at.nearest(block), Field: block, Wrong: "give one of " + strings.Join(members, ", ")})
 }
 
 // choiceAt follows a path to the oneof at its end.

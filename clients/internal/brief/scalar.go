@@ -3,6 +3,7 @@ package brief
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -113,6 +114,7 @@ func (r *reader) enum(path string, w word, fd protoreflect.FieldDescriptor) (pro
 		return protoreflect.ValueOfEnum(v.Number()), true
 	}
 	names := enumNames(fd.Enum())
+	w = yesOrNo(w, names)
 	for name, value := range shortNames(fd.Enum()) {
 		if name == w.text {
 			return protoreflect.ValueOfEnum(value), true
@@ -124,4 +126,19 @@ func (r *reader) enum(path string, w word, fd protoreflect.FieldDescriptor) (pro
 	}
 	r.say(w.at, path, quote(w.text)+" is not a name known here", change)
 	return protoreflect.Value{}, false
+}
+
+// yesOrNo reads YAML's true and false as yes and no, where those are what can be said: some YAML tools write the one for
+// the other.
+func yesOrNo(w word, names []string) word {
+	if w.quoted || !slices.Equal(names, []string{"yes", "no"}) {
+		return w
+	}
+	switch w.text {
+	case "true":
+		w.text = "yes"
+	case "false":
+		w.text = "no"
+	}
+	return w
 }

@@ -76,4 +76,4 @@ func Clean(text string) string {
 }
 
 // unprinted holds for controls, marks that have no width or change the direction, and what is assigned to nothing.
-func unprinted(c rune) bool { return !unicode.IsPrint(c) && c != nbsp }
+func unprinted(c rune) bool { return !unicode.IsPrint(c) && string(c) != nbsp }

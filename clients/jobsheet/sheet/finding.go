@@ -29,6 +29,12 @@ func (s *sheet) pondFindings() {
 	}
 }
 
+func anyStop(all []*pondwrightv1.Finding) bool {
+	return slices.ContainsFunc(all, func(f *pondwrightv1.Finding) bool {
+		return f.GetSeverity() == pondwrightv1.Severity_SEVERITY_STOP
+	})
+}
+
 func gravestFirst(all []*pondwrightv1.Finding) []*pondwrightv1.Finding {
 	return slices.SortedStableFunc(slices.Values(all), func(a, b *pondwrightv1.Finding) int {
 		return cmp.Compare(b.GetSeverity(), a.GetSeverity())

@@ -18,9 +18,11 @@ func (s *sheet) kits() {
 		s.nearestMiss()
 		return
 	}
+	s.Heading("The kits, best first")
+	s.howMany()
 	together := s.Width() >= sideBySide && len(kits) > 1 && len(kits) <= 3
 	if together {
-		s.Heading("The kits, best first")
+		s.Blank()
 		s.Columns(s.compared(kits))
 	}
 	shared := sharedFindings(kits)
@@ -39,6 +41,17 @@ func (s *sheet) kits() {
 		s.Heading("Of all these kits")
 		s.findings(shared)
 	}
+}
+
+// howMany says how few of the sets that work are shown, and which.
+func (s *sheet) howMany() {
+	shown, working := int64(len(s.answer.GetKits())), s.answer.GetSearched().GetWorking()
+	if working <= shown {
+		s.Text(2, page.Plain("Every set that works is shown."))
+		return
+	}
+	s.Text(2, page.Plainf("%s shown of %s that work: only sets that nothing beats on price, running cost and headroom together, "+
+		"each with another pump, filter or lamp unit.", figure.Count(shown), figure.Count(working)))
 }
 
 func kitName(i, n int) string {
@@ -98,38 +111,11 @@ func (s *sheet) factsOf(k *pondwrightv1.Kit) []fact {
 		{"Lamp unit", item(k.GetLampUnit())},
 	}
 	facts = append(facts, s.runningFacts(k)...)
-	c := k.GetCost()
-	return append(facts,
-		fact{"Price", page.Plain(figure.Money(c.GetCurrency(), c.GetPrice()))},
-		fact{"Electricity", page.Plain(electricity(c))},
-		fact{overYears(c), page.Plain(figure.Money(c.GetCurrency(), c.GetTotal()) + " in all")},
-		fact{"In hand", page.Plain(inHand(k))},
-	)
-}
-
-// runningFacts say how the kit runs: in two states where there is a filter to clean, in one where there is none.
-func (s *sheet) runningFacts(k *pondwrightv1.Kit) []fact {
-	where := " at the fall"
-	if s.brief.GetFall() == nil {
-		where = " at the outlet"
+	facts = append(facts, s.costFacts(k)...)
+	if room := headroom(k); room != "" {
+		facts = append(facts, fact{"Headroom", page.Plain(room)})
 	}
-	clean := dutyIn(k, pondwrightv1.RunningState_RUNNING_STATE_CLEAN)
-	due := dutyIn(k, pondwrightv1.RunningState_RUNNING_STATE_DUE)
-	if !s.cleaned() {
-		return []fact{
-			{"Flow", page.Strong(flow(clean) + where)},
-			{"Head", page.Plain(head(clean))},
-			{"Power", page.Plain(power(clean) + " for the pump")},
-			{"Speed in the hose", page.Plain(speed(clean))},
-		}
-	}
-	return []fact{
-		{"Flow, clean", page.Strong(flow(clean) + where)},
-		{"Flow, due", page.Strong(flow(due) + where + " when the filter is due for cleaning")},
-		{"Head", page.Plain(head(clean) + " clean, " + head(due) + " due")},
-		{"Power", page.Plain(power(clean) + " clean, " + power(due) + " due, for the pump")},
-		{"Speed in the hose", page.Plain(speed(clean))},
-	}
+	return facts
 }
 
 func item(c *pondwrightv1.CataloguedItem) page.Span {
@@ -148,64 +134,13 @@ func hose(k *pondwrightv1.Kit) page.Span {
 		it.GetItemNumber() + ", " + it.GetDescription())
 }
 
-func flow(d *pondwrightv1.Duty) string {
-	if d == nil {
-		return "unknown"
+// headroom says how far the tightest limit is away. Of a kit that breaks it, the findings say more than a share could.
+func headroom(k *pondwrightv1.Kit) string {
+	switch room := k.GetHeadroomPercent(); {
+	case room >= 0:
+		return figure.Digits(room, 2) + figure.Space + "% to the tightest limit, " + k.GetTightest()
+	case anyStop(k.GetFindings()):
+		return ""
 	}
-	return band(d.GetFlowLPerH(), "L/h")
-}
-
-func head(d *pondwrightv1.Duty) string {
-	if d == nil {
-		return "unknown"
-	}
-	return metres(d.GetHeadM().GetExpected())
-}
-
-func speed(d *pondwrightv1.Duty) string {
-	if d == nil {
-		return "unknown"
-	}
-	return figure.Fixed(d.GetVelocityMPerS(), 2) + figure.Space + "m/s"
-}
-
-func metres(x float64) string { return figure.Fixed(x, 2) + figure.Space + "m" }
-
-// band writes low, expected and high.
-func band(b *pondwrightv1.Band, unit string) string {
-	expected := figure.With(b.GetExpected(), unit)
-	if b.GetLow() == b.GetExpected() && b.GetHigh() == b.GetExpected() {
-		return expected
-	}
-	return expected + " (" + figure.Number(b.GetLow()) + " to " + figure.Number(b.GetHigh()) + ")"
-}
-
-func power(d *pondwrightv1.Duty) string {
-	if d == nil || d.PowerW == nil {
-		return "unknown"
-	}
-	return figure.With(d.GetPowerW(), "W")
-}
-
-func electricity(c *pondwrightv1.KitCost) string {
-	text := figure.With(c.GetEnergyKwhPerYear(), "kWh") + " a year"
-	if c != nil && c.EnergyCostPerYear != nil {
-		text += ", " + figure.Money(c.GetCurrency(), c.GetEnergyCostPerYear())
-	}
-	return text
-}
-
-func overYears(c *pondwrightv1.KitCost) string {
-	if c.GetYears() == 1 {
-		return "Over one year"
-	}
-	return "Over " + figure.Digits(c.GetYears(), 3) + " years"
-}
-
-func inHand(k *pondwrightv1.Kit) string {
-	room := k.GetHeadroomPercent()
-	if room < 0 {
-		return "nothing: " + figure.Digits(-room, 2) + figure.Space + "% beyond the tightest limit, " + k.GetTightest()
-	}
-	return figure.Digits(room, 2) + figure.Space + "% to the tightest limit, " + k.GetTightest()
+	return "none, it breaks a limit: " + k.GetTightest()
 }

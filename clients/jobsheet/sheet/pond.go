@@ -25,7 +25,7 @@ func (s *sheet) water() {
 		s.Row(bayName(b, i), page.Plainf("%s. %s", figure.With(b.GetVolumeL(), "L"), sentence(b.GetMethod())), page.Faint(errorOf(b)))
 	}
 	if box, v := m.GetBoxVolumeL(), m.GetVolumeL(); v > 0 && box > misleading*v {
-		s.Row("Not", page.Plainf("%s, which is length times width times depth: %s times what is there",
+		s.Row("By the box rule", page.Plainf("%s, length times width times depth. That misleads: it is %s times what is there.",
 			figure.With(box, "L"), figure.Digits(box/v, 2)))
 	}
 }
@@ -56,15 +56,29 @@ func (s *sheet) fish() {
 	daily := func(label string, of func(*pondwrightv1.FishLoad) float64) []page.Span {
 		return []page.Span{page.Plain(label), page.Plain(figure.With(of(now), "g a day")), page.Plain(figure.With(of(grown), "g a day"))}
 	}
-	s.Columns([][]page.Span{
+	rows := [][]page.Span{
 		{page.Plain(""), page.Strong("Now"), page.Strong("Grown")},
 		{page.Plain("Fish"), page.Plain(figure.Count(now.GetCount())), page.Plain(figure.Count(grown.GetCount()))},
 		{page.Plain("Together"), page.Plain(figure.With(now.GetMassKg(), "kg")), page.Plain(figure.With(grown.GetMassKg(), "kg"))},
+	}
+	if v := waterOf(s.answer.GetPond()); v > 0 {
+		rows = append(rows, []page.Span{page.Plain("Per" + figure.Space + "1,000" + figure.Space + "L"),
+			page.Plain(figure.With(1000*now.GetMassKg()/v, "kg")), page.Plain(figure.With(1000*grown.GetMassKg()/v, "kg"))})
+	}
+	s.Columns(append(rows,
 		daily("Feed", (*pondwrightv1.FishLoad).GetFeedGPerDay),
 		daily("Ammonia, as nitrogen", (*pondwrightv1.FishLoad).GetTanGPerDay),
 		daily("Oxygen they use", (*pondwrightv1.FishLoad).GetOxygenGPerDay),
 		daily("Solids", (*pondwrightv1.FishLoad).GetSolidsGPerDay),
-	})
+	))
+}
+
+// waterOf is the water in the pond in litres, less what stone and baskets take the place of.
+func waterOf(m *pondwrightv1.PondMeasures) float64 {
+	if m.GetNetVolumeL() > 0 {
+		return m.GetNetVolumeL()
+	}
+	return m.GetVolumeL()
 }
 
 // flow says what flow is looked for, and every need it comes from.

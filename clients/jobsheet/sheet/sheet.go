@@ -4,7 +4,7 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
+	"strings"
 
 	"example.com/pondwright/clients/internal/figure"
 	"example.com/pondwright/clients/internal/page"
@@ -49,7 +49,7 @@ func (s *sheet) head() {
 	}
 	s.Title(title)
 	switch kits := s.answer.GetKits(); {
-	case len(kits) > 0 && s.stopped():
+	case len(kits) > 0 && anyStop(s.answer.GetFindings()): // about the pond itself
 		s.Text(0, page.Bad("Stop: "), page.Plain("the kit would work, but the pond would not. See below, before you buy or dig."))
 	case len(kits) > 0:
 		s.Text(0, page.Good("It can be done. "), page.Plain(s.outcome(kits[0])))
@@ -60,47 +60,24 @@ func (s *sheet) head() {
 	}
 }
 
-// stopped says whether something about the pond itself must not be.
-func (s *sheet) stopped() bool {
-	return slices.ContainsFunc(s.answer.GetFindings(), func(f *pondwrightv1.Finding) bool {
-		return f.GetSeverity() == pondwrightv1.Severity_SEVERITY_STOP
-	})
-}
-
 func (s *sheet) outcome(k *pondwrightv1.Kit) string {
 	text := "The best kit"
-	if d := dutyIn(k, pondwrightv1.RunningState_RUNNING_STATE_DUE); d != nil {
-		text += " brings " + figure.With(d.GetFlowLPerH().GetExpected(), "L/h")
-		if s.cleaned() {
-			text += ", even when the filter is due for cleaning"
-		}
-		text += ";"
+	state, when := pondwrightv1.RunningState_RUNNING_STATE_CLEAN, ""
+	if hasFilter(k) {
+		state, when = pondwrightv1.RunningState_RUNNING_STATE_DUE, ", even when the filter is due for cleaning"
 	}
-	c := k.GetCost()
-	if c == nil {
+	if d := dutyIn(k, state); d != nil {
+		text += " brings " + figure.With(d.GetFlowLPerH().GetExpected(), "L/h") + when + ";"
+	}
+	if !costed(k) {
 		return text + " what it costs is not known."
 	}
+	c := k.GetCost()
 	text += " it costs " + figure.Money(c.GetCurrency(), c.GetPrice()) + " to buy"
 	if c.EnergyCostPerYear != nil {
 		text += " and " + figure.Money(c.GetCurrency(), c.GetEnergyCostPerYear()) + " a year for electricity"
 	}
 	return text + "."
-}
-
-// cleaned says whether the kits have a filter, so that there is a difference between clean and due for cleaning.
-func (s *sheet) cleaned() bool {
-	return slices.ContainsFunc(append(s.answer.GetKits(), s.answer.GetNearestMiss()), func(k *pondwrightv1.Kit) bool {
-		return k.GetFilter() != nil
-	})
-}
-
-func dutyIn(k *pondwrightv1.Kit, state pondwrightv1.RunningState) *pondwrightv1.Duty {
-	for _, s := range k.GetStates() {
-		if s.GetState() == state {
-			return s.GetDuty()
-		}
-	}
-	return nil
 }
 
 // search says how many sets were looked at, and what ruled the others out.
@@ -141,6 +118,24 @@ func (s *sheet) provenance() {
 		if c.GetNotice() != "" {
 			s.Under(page.Strong(c.GetNotice()))
 		}
+		s.doubts(c)
 	}
 	s.Row("Request", page.Faint(p.GetRequestDigest()))
+}
+
+// doubts say what of a catalogue was not read.
+func (s *sheet) doubts(c *pondwrightv1.CatalogueRevision) {
+	var texts []string
+	if c.GetFault() != "" {
+		texts = append(texts, "the last reading failed: "+strings.TrimSuffix(c.GetFault(), ".")+"; what was read before is used")
+	}
+	switch n := c.GetQuarantinedCount(); {
+	case n == 1:
+		texts = append(texts, "1 item left out")
+	case n > 1:
+		texts = append(texts, figure.Count(n)+" items left out")
+	}
+	for _, text := range texts {
+		s.Under(page.Warn("Caution: "), page.Plain(text+"."))
+	}
 }

@@ -40,18 +40,6 @@ func TestAPondThatMustNotBeIsSaidFirst(t *testing.T) {
 	assert.NotContains(t, text, "It can be done")
 }
 
-func TestWithoutAFilterThereIsNoCleaning(t *testing.T) {
-	power := 40.0
-	duty := &pondwrightv1.Duty{FlowLPerH: &pondwrightv1.Band{Low: 900, Expected: 1000, High: 1100}, PowerW: &power}
-	text := Render(&pondwrightv1.Brief{}, &pondwrightv1.SuggestKitsResponse{Kits: []*pondwrightv1.Kit{{
-		States: []*pondwrightv1.StateDuty{
-			{State: pondwrightv1.RunningState_RUNNING_STATE_CLEAN, Duty: duty},
-			{State: pondwrightv1.RunningState_RUNNING_STATE_DUE, Duty: duty},
-		}}}}, Options{Width: 80})
-	assert.Contains(t, text, "  Flow                 1,000 L/h (900 to 1,100) at the outlet\n")
-	assert.NotContains(t, text, "due")
-}
-
 func TestStandingOfASourceIsSaidInWords(t *testing.T) {
 	for want, src := range map[string]*pondwrightv1.Source{
 		"":                           nil,
@@ -95,4 +83,29 @@ func spaced(text string) string {
 		}
 	}
 	return string(out)
+}
+
+func TestWhatOfACatalogueWasNotReadIsSaid(t *testing.T) {
+	c := &pondwrightv1.CatalogueRevision{Catalogue: "shop", Revision: "1"}
+	render := func() string {
+		answer := &pondwrightv1.SuggestKitsResponse{Provenance: &pondwrightv1.Provenance{Catalogues: []*pondwrightv1.CatalogueRevision{c}}}
+		return Render(nil, answer, Options{Width: 120})
+	}
+	assert.NotContains(t, render(), "Caution")
+	c.Fault, c.QuarantinedCount = "the folder is gone.", 7
+	assert.Contains(t, render(), "  Caution: the last reading failed: the folder is gone; what was read before is used.\n")
+	assert.Contains(t, render(), "  Caution: 7 items left out.\n")
+	c.QuarantinedCount = 1
+	assert.Contains(t, render(), "  Caution: 1 item left out.\n")
+}
+
+func TestFishAreWeighedByTheWaterLeftForThem(t *testing.T) {
+	answer := &pondwrightv1.SuggestKitsResponse{
+		Pond: &pondwrightv1.PondMeasures{VolumeL: 10_000}, FishNow: &pondwrightv1.FishLoad{MassKg: 4}, FishGrown: &pondwrightv1.FishLoad{MassKg: 12},
+	}
+	assert.Regexp(t, `Per.1,000.L +0.4 kg +1.2 kg\n`, Render(nil, answer, Options{Width: 80}))
+	answer.Pond.NetVolumeL = 8000
+	assert.Regexp(t, `Per.1,000.L +0.5 kg +1.5 kg\n`, Render(nil, answer, Options{Width: 80}))
+	answer.Pond = nil
+	assert.NotContains(t, Render(nil, answer, Options{Width: 80}), "1,000 L")
 }

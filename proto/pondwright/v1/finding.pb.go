@@ -92,6 +92,8 @@ const (
 	SourceStatus_SOURCE_STATUS_COMMON_PRACTICE SourceStatus = 5
 	// An engineering choice, to be replaced by a measurement.
 	SourceStatus_SOURCE_STATUS_ASSUMED SourceStatus = 6
+	// Said by whoever asks, or by a catalogue.
+	SourceStatus_SOURCE_STATUS_GIVEN SourceStatus = 7
 )
 
 // Enum value maps for SourceStatus.
@@ -104,6 +106,7 @@ var (
 		4: "SOURCE_STATUS_DERIVED",
 		5: "SOURCE_STATUS_COMMON_PRACTICE",
 		6: "SOURCE_STATUS_ASSUMED",
+		7: "SOURCE_STATUS_GIVEN",
 	}
 	SourceStatus_value = map[string]int32{
 		"SOURCE_STATUS_UNSPECIFIED":     0,
@@ -113,6 +116,7 @@ var (
 		"SOURCE_STATUS_DERIVED":         4,
 		"SOURCE_STATUS_COMMON_PRACTICE": 5,
 		"SOURCE_STATUS_ASSUMED":         6,
+		"SOURCE_STATUS_GIVEN":           7,
 	}
 )
 
@@ -400,7 +404,7 @@ const file_pondwright_v1_finding_proto_rawDesc = "" +
 	"\x14SEVERITY_UNSPECIFIED\x10\x00\x12\x11\n" +
 	"\rSEVERITY_NOTE\x10\x01\x12\x14\n" +
 	"\x10SEVERITY_CAUTION\x10\x02\x12\x11\n" +
-	"\rSEVERITY_STOP\x10\x03*\xe1\x01\n" +
+	"\rSEVERITY_STOP\x10\x03*\xfa\x01\n" +
 	"\fSourceStatus\x12\x1d\n" +
 	"\x19SOURCE_STATUS_UNSPECIFIED\x10\x00\x12\x1b\n" +
 	"\x17SOURCE_STATUS_PUBLISHED\x10\x01\x12\x1d\n" +
@@ -408,7 +412,8 @@ const file_pondwright_v1_finding_proto_rawDesc = "" +
 	"\x19SOURCE_STATUS_FROM_MEMORY\x10\x03\x12\x19\n" +
 	"\x15SOURCE_STATUS_DERIVED\x10\x04\x12!\n" +
 	"\x1dSOURCE_STATUS_COMMON_PRACTICE\x10\x05\x12\x19\n" +
-	"\x15SOURCE_STATUS_ASSUMED\x10\x06B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\x15SOURCE_STATUS_ASSUMED\x10\x06\x12\x17\n" +
+	"\x13SOURCE_STATUS_GIVEN\x10\aB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_finding_proto_rawDescOnce sync.Once

@@ -48,6 +48,7 @@ var statuses = map[source.Status]pb.SourceStatus{
 	source.Derived:        pb.SourceStatus_SOURCE_STATUS_DERIVED,
 	source.CommonPractice: pb.SourceStatus_SOURCE_STATUS_COMMON_PRACTICE,
 	source.Assumed:        pb.SourceStatus_SOURCE_STATUS_ASSUMED,
+	source.Given:          pb.SourceStatus_SOURCE_STATUS_GIVEN,
 }
 
 // Workings turns a trail into messages. A nil trail has none.
