@@ -97,6 +97,7 @@ var standings = map[pondwrightv1.SourceStatus]string{
 	pondwrightv1.SourceStatus_SOURCE_STATUS_DERIVED:         "derived",
 	pondwrightv1.SourceStatus_SOURCE_STATUS_COMMON_PRACTICE: "common practice, no source",
 	pondwrightv1.SourceStatus_SOURCE_STATUS_ASSUMED:         "assumed, until it is measured",
+	pondwrightv1.SourceStatus_SOURCE_STATUS_GIVEN:           "as given",
 }
 
 // sourceText is a source with its place and its standing.
