@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 
 	"buf.build/go/protovalidate"
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
@@ -52,10 +53,7 @@ func refuse(failed *protovalidate.ValidationError) error {
 
 // BadRequest is the error of a request that has to be changed, with everything that is wrong with it.
 func BadRequest(violations []*errdetails.BadRequest_FieldViolation) error {
-	s := status.New(codes.InvalidArgument, fmt.Sprintf("the request has %d faults; see the details", len(violations)))
-	if len(violations) == 1 {
-		s = status.Newf(codes.InvalidArgument, "%s: %s", violations[0].GetField(), violations[0].GetDescription())
-	}
+	s := status.New(codes.InvalidArgument, inOneLine(violations))
 	detailed, err := s.WithDetails(
 		&errdetails.BadRequest{FieldViolations: violations},
 		&errdetails.ErrorInfo{Reason: "INVALID_REQUEST", Domain: Domain},
@@ -64,6 +62,21 @@ func BadRequest(violations []*errdetails.BadRequest_FieldViolation) error {
 		return s.Err()
 	}
 	return detailed.Err()
+}
+
+// mostTold is how many faults the message of a status tells; its details hold all of them.
+const mostTold = 10
+
+func inOneLine(violations []*errdetails.BadRequest_FieldViolation) string {
+	var told []string
+	for i, v := range violations {
+		if i == mostTold {
+			told = append(told, fmt.Sprintf("and %d more", len(violations)-i))
+			break
+		}
+		told = append(told, v.GetField()+": "+v.GetDescription())
+	}
+	return strings.Join(told, " | ")
 }
 
 // reason turns the id of a rule into the form that reasons have: "double.gte_lte" is "DOUBLE_GTE_LTE".
