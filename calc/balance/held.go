@@ -55,7 +55,7 @@ func nitriteVerdict(in Input, w Water) []finding.Finding {
 		return nil
 	case nitrite != nil:
 		f.Code, f.Severity, f.Source = "NITRITE_SETTLES_HIGH", finding.Caution, source.Practice
-		f.Sentence = fmt.Sprintf("Nitrite settles at %.2f mg/L of nitrogen; it is held below %.1f mg/L.", nitrite.MilligramsPerLitre(), ripening.NitritePractice.MilligramsPerLitre())
+		f.Sentence = fmt.Sprintf("Nitrite settles at %s mg/L of nitrogen; it is held below %.1f mg/L.", finding.Figures(nitrite.MilligramsPerLitre()), ripening.NitritePractice.MilligramsPerLitre())
 		f.Value, f.Limit = finding.Of(nitrite.MilligramsPerLitre(), "mg/L"), finding.Of(ripening.NitritePractice.MilligramsPerLitre(), "mg/L")
 		f.Change = "Give the filter more oxygen, keep the pH above 7, and test."
 		if *nitrite > ripening.NitriteToxic {

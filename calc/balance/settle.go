@@ -26,6 +26,7 @@ type Input struct {
 
 // A Water is what the pond settles at.
 type Water struct {
+	Capacity        unit.MassRate       // of the filter at most, at the expected rate of the media
 	Rests           bool                // whether ammonia settles at all; where not, TAN and Unionised are nothing
 	TAN             unit.Concentration  // at the expected rate of the media, as nitrogen
 	TANHigh         unit.Concentration  // at the low end of the published rates; nothing where it does not settle
@@ -58,7 +59,7 @@ func Settle(t *working.Trail, in Input) (Water, error) {
 	if err != nil {
 		return Water{}, err
 	}
-	w := Water{Findings: found}
+	w := Water{Capacity: expected, Findings: found}
 	change := unit.Flow(in.WeeklyChange.Float() * in.Pond.CubicMetres() / week.Seconds())
 	w.TAN, w.Rests = rest(t, in, expected, change)
 	w.TANHigh, w.HighRests = rest(t, in, low, change)

@@ -3,6 +3,7 @@ package balance
 import (
 	"fmt"
 
+	"example.com/pondwright/calc/filter"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
@@ -22,18 +23,17 @@ func verdicts(in Input, w Water, share unit.Ratio) []finding.Finding {
 			Change:   "Take a larger filter, keep fewer fish, and change water at once.", Source: source.MediaRates,
 		})
 	case w.TAN > limit:
-		found = append(found, finding.Finding{
-			Code: "AMMONIA_SETTLES_HIGH", Severity: finding.Stop, Subject: "water",
-			Sentence: fmt.Sprintf("Ammonia settles at %.2f mg/L; at this pH and temperature fish are kept below %.2f mg/L.", w.TAN.MilligramsPerLitre(), limit.MilligramsPerLitre()),
-			Value:    finding.Of(w.TAN.MilligramsPerLitre(), "mg/L"), Limit: finding.Of(limit.MilligramsPerLitre(), "mg/L"),
-			Change: "More flow through the filter, a larger filter, fewer fish or less feed.", Source: source.AmmoniaLimit,
-		})
+		found = append(found, settlesHigh(in, w, limit))
+	case !w.HighRests || w.TANHigh > limit:
+		found = append(found, mayStandHigh(w, limit))
 	}
+	found = append(found, filter.WaterVerdicts(in.PH, share)...)
+	found = append(found, filter.TapVerdict(in.TapTAN, limit)...)
 	found = append(found, nitriteVerdict(in, w)...)
 	if nitrate := w.Nitrate.Before; nitrate > nitrateCeiling {
 		found = append(found, finding.Finding{
 			Code: "NITRATE_SETTLES_HIGH", Severity: finding.Caution, Subject: "water",
-			Sentence: fmt.Sprintf("Nitrate settles at %.0f mg/L of nitrogen between changes of water.", nitrate.MilligramsPerLitre()),
+			Sentence: fmt.Sprintf("Nitrate settles at %s mg/L of nitrogen between changes of water.", finding.Figures(nitrate.MilligramsPerLitre())),
 			Value:    finding.Of(nitrate.MilligramsPerLitre(), "mg/L"), Limit: finding.Of(nitrateCeiling.MilligramsPerLitre(), "mg/L"),
 			Change: "Change more water, or give plants room.", Source: source.NitrateCeiling,
 		})
@@ -48,6 +48,39 @@ func verdicts(in Input, w Water, share unit.Ratio) []finding.Finding {
 	return append(found, alkalinityVerdict(in, w)...)
 }
 
+func settlesHigh(in Input, w Water, limit unit.Concentration) finding.Finding {
+	settled, kept := w.TAN.MilligramsPerLitre(), limit.MilligramsPerLitre()
+	f := finding.Finding{
+		Code: "AMMONIA_SETTLES_HIGH", Severity: finding.Stop, Subject: "water",
+		Sentence: fmt.Sprintf("Ammonia settles at %s mg/L; at this pH and temperature fish are kept below %.2f mg/L.", finding.Figures(settled), kept),
+		Value:    finding.Of(settled, "mg/L"), Limit: finding.Of(kept, "mg/L"),
+		Change: "More flow through the filter, a larger filter, fewer fish or less feed.", Source: source.AmmoniaLimit,
+	}
+	if most := w.Capacity; in.Load > most {
+		f.Sentence = fmt.Sprintf("The fish give off %s g of ammonia nitrogen a day and the filter takes up %s g at most: the change of water alone holds the rest, at %s mg/L, where fish are kept below %.2f mg/L.",
+			finding.Figures(in.Load.GramsPerDay()), finding.Figures(most.GramsPerDay()), finding.Figures(settled), kept)
+		f.Change = "Take a larger filter or keep fewer fish, and change water at once."
+	}
+	return f
+}
+
+// mayStandHigh: the answer hangs on where in its band the rate of the media lies.
+func mayStandHigh(w Water, limit unit.Concentration) finding.Finding {
+	kept := limit.MilligramsPerLitre()
+	f := finding.Finding{
+		Code: "AMMONIA_MAY_SETTLE_HIGH", Severity: finding.Caution, Subject: "water",
+		Limit: finding.Of(kept, "mg/L"), Source: source.MediaRates,
+		Sentence: fmt.Sprintf("At the low end of the published rates the filter takes up less than the fish give off, and ammonia rises; fish are kept below %.2f mg/L.", kept),
+		Change:   "Leave the filter more margin, and test ammonia weekly in the first summer.",
+	}
+	if w.HighRests {
+		high := w.TANHigh.MilligramsPerLitre()
+		f.Value = finding.Of(high, "mg/L")
+		f.Sentence = fmt.Sprintf("At the low end of the published rates ammonia settles at %s mg/L; at this pH and temperature fish are kept below %.2f mg/L.", finding.Figures(high), kept)
+	}
+	return f
+}
+
 func alkalinityVerdict(in Input, w Water) []finding.Finding {
 	days := w.AlkalinityLasts.Days()
 	if days < 0 || days > 60 {
@@ -55,7 +88,7 @@ func alkalinityVerdict(in Input, w Water) []finding.Finding {
 	}
 	f := finding.Finding{
 		Code: "ALKALINITY_RUNS_LOW", Severity: finding.Caution, Subject: "water",
-		Sentence: fmt.Sprintf("The filter uses up the carbonate hardness: it sinks below %.0f mg/L in about %.0f days, and then the pH is no longer held.", LeastAlkalinity.MilligramsPerLitre(), days),
+		Sentence: fmt.Sprintf("The filter uses up the carbonate hardness: it sinks below %.0f mg/L in about %s days, and then the pH is no longer held.", LeastAlkalinity.MilligramsPerLitre(), finding.Figures(days)),
 		Value:    finding.Of(days, "days"), Limit: finding.Of(60, "days"),
 		Change: "Test it monthly; change water or add bicarbonate of soda a little at a time.", Source: source.AlkalinityBand,
 	}

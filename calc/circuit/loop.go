@@ -46,7 +46,7 @@ type DeviceInput struct {
 // Source: turbulent loss goes with velocity squared.
 var DeviceLoss = working.Formula[DeviceInput, unit.Head]{
 	ID: "circuit.device-loss", Name: "head lost in a device", Symbol: "h", Equation: "h = h₀ (Q/Q₀)²",
-	Source: source.DarcyWeisbach,
+	Source: source.SquareLaw,
 	Eval:   func(in DeviceInput) unit.Head { return deviceLoss(in.Flow, in.At, in.Measured) },
 }
 

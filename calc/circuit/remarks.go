@@ -33,14 +33,14 @@ func missed(p pump.Pump, l *Loop, outcome Outcome) finding.Finding {
 		f.Change = "choose a pump with more head, or lift the water less"
 	case BelowCurve:
 		f.Code = "BELOW_CURVE"
-		f.Sentence = fmt.Sprintf("Pump and circuit meet below %.0f L/h, the first point of the pump's curve, where nothing is known of it.",
-			first.LitresPerHour())
+		f.Sentence = fmt.Sprintf("Pump and circuit meet below %s L/h, the first point of the pump's curve, where nothing is known of it.",
+			finding.Whole(first.LitresPerHour()))
 		f.Limit = finding.Of(first.LitresPerHour(), "L/h")
 		f.Change = "ask for the curve from no flow on, or choose a stronger pump or a wider hose"
 	case BeyondCurve:
 		f.Code = "BEYOND_CURVE"
-		f.Sentence = fmt.Sprintf("Pump and circuit meet above %.0f L/h, the last point of the pump's curve, where nothing is known of it.",
-			last.LitresPerHour())
+		f.Sentence = fmt.Sprintf("Pump and circuit meet above %s L/h, the last point of the pump's curve, where nothing is known of it.",
+			finding.Whole(last.LitresPerHour()))
 		f.Limit = finding.Of(last.LitresPerHour(), "L/h")
 		f.Change = "ask for the curve down to no head, choose a smaller pump, or throttle it"
 	case CannotStart:

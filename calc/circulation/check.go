@@ -1,6 +1,7 @@
 package circulation
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -45,9 +46,17 @@ type Checked struct {
 	Courses   []Course
 }
 
+// ErrStopped says that the search was stopped.
+var ErrStopped = errors.New("stopped")
+
 // Check follows the water in every position. The error is an input.Errors: that of outline.Measure, or one with a path such as
 // "positions[0].intake".
 func Check(t *working.Trail, b outline.Bay, positions []Position) (Checked, error) {
+	return CheckUntil(func() bool { return false }, t, b, positions)
+}
+
+// CheckUntil is Check, asking before each position whether to stop, and then ends with ErrStopped.
+func CheckUntil(stop func() bool, t *working.Trail, b outline.Bay, positions []Position) (Checked, error) {
 	m, err := outline.Measure(nil, b)
 	if err != nil {
 		return Checked{}, err
@@ -60,6 +69,9 @@ func Check(t *working.Trail, b outline.Bay, positions []Position) (Checked, erro
 	pond.width = MeanWidth.Run(t, WidthInput{Area: m.Area, Length: pond.length})
 	c := Checked{Length: pond.length, MeanWidth: pond.width}
 	for _, p := range positions {
+		if stop() {
+			return Checked{}, ErrStopped
+		}
 		t.About(p.Name)
 		c.Courses = append(c.Courses, pond.course(t, p))
 	}

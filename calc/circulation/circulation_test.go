@@ -189,3 +189,13 @@ func BenchmarkCheck(b *testing.B) {
 		require.NoError(b, err)
 	}
 }
+
+func TestCheckStopsWhenAsked(t *testing.T) {
+	bay := outline.Bay{Plan: outline.Rectangle{Length: 6, Width: 3}, Depth: 1}
+	left := 1
+	stop := func() bool { left--; return left < 0 }
+	_, err := circulation.CheckUntil(stop, nil, bay, []circulation.Position{
+		{Intake: place(1, 1, 0.5), Returns: []circulation.Place{place(5, 2, 0)}}, {Intake: place(5, 1, 0.5), Returns: []circulation.Place{place(1, 2, 0)}},
+	})
+	assert.ErrorIs(t, err, circulation.ErrStopped)
+}

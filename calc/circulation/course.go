@@ -130,8 +130,8 @@ func (p pond) findings(pos Position, c Course) []finding.Finding {
 	case pos.Winter && deep:
 		found = append(found, finding.Finding{
 			Code: "DEEP_WATER_STIRRED", Severity: finding.Caution, Subject: pos.Name,
-			Sentence: fmt.Sprintf("The intake at %.2f m draws from the deep water where fish rest in winter; %.0f L lie still below it.",
-				pos.Intake.Depth.Metres(), c.Still.Litres()),
+			Sentence: fmt.Sprintf("The intake at %.2f m draws from the deep water where fish rest in winter; %s L lie still below it.",
+				pos.Intake.Depth.Metres(), finding.Whole(c.Still.Litres())),
 			Value: finding.Of(pos.Intake.Depth.Metres(), "m"), Limit: finding.Of((unit.Length(half) * p.Depth()).Metres(), "m"),
 			Change: "Raise the pump for the winter and set it beside the return.",
 			Source: source.Practice,
@@ -139,8 +139,8 @@ func (p pond) findings(pos Position, c Course) []finding.Finding {
 	case !pos.Winter && !deep:
 		found = append(found, finding.Finding{
 			Code: "INTAKE_SHALLOW", Severity: finding.Note, Subject: pos.Name,
-			Sentence: fmt.Sprintf("The intake at %.2f m leaves the %.0f L below it, and the dirt that sinks there, behind.",
-				pos.Intake.Depth.Metres(), c.Still.Litres()),
+			Sentence: fmt.Sprintf("The intake at %.2f m leaves the %s L below it, and the dirt that sinks there, behind.",
+				pos.Intake.Depth.Metres(), finding.Whole(c.Still.Litres())),
 			Value: finding.Of(pos.Intake.Depth.Metres(), "m"), Limit: finding.Of((unit.Length(half) * p.Depth()).Metres(), "m"),
 			Change: "Set it near the deepest place in summer.",
 			Source: source.Practice,

@@ -34,8 +34,8 @@ func (s Step) remarks(subject string, l Landing, outside string) []finding.Findi
 func outsideStandard(l Landing, outside string) finding.Finding {
 	return finding.Finding{
 		Code: "SILL_OUTSIDE_STANDARD", Severity: finding.Note,
-		Sentence: fmt.Sprintf("The %.0f mm over the lip are an indication (%.0f to %.0f mm): %s. The %.0f L/h over each centimetre say more: "+
-			"builders take 60 to 120 for a thin sheet, 120 to 200 for a full one and 200 to 350 for a heavy one.",
+		Sentence: fmt.Sprintf("The head of %.0f mm over the lip, %.0f to %.0f mm, is an indication only: the formula was not measured there (%s). Its %.0f L/h over each "+
+			"centimetre say more: builders take 60 to 120 for a thin sheet, 120 to 200 for a full one and 200 to 350 for a heavy one.",
 			l.Head.Millimetres(), l.HeadLow.Millimetres(), l.HeadHigh.Millimetres(), outside, l.PerWidth.LitresPerHourPerCentimetre()),
 		Value:  finding.Of(l.Head.Millimetres(), "mm"),
 		Change: "judge the fall by its flow over each centimetre of lip", Source: source.Practice,

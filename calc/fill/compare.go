@@ -31,8 +31,8 @@ func verdict(drawn, measured Estimate) finding.Finding {
 	if drawn.Low <= measured.High && measured.Low <= drawn.High {
 		return finding.Finding{
 			Code: "VOLUMES_AGREE", Severity: finding.Note, Subject: "volume",
-			Sentence: fmt.Sprintf("Drawn %.0f L and %s %.0f L agree within what either can be off.",
-				drawn.Expected.Litres(), measured.How, measured.Expected.Litres()),
+			Sentence: fmt.Sprintf("Drawn %s L and %s %s L agree within what either can be off.",
+				finding.Whole(drawn.Expected.Litres()), measured.How, finding.Whole(measured.Expected.Litres())),
 			Value:  finding.Of(off.Percent(), "%"),
 			Source: source.Definition,
 		}
@@ -43,8 +43,8 @@ func verdict(drawn, measured Estimate) finding.Finding {
 	}
 	return finding.Finding{
 		Code: "DRAWN_VOLUME_WRONG", Severity: finding.Caution, Subject: "volume",
-		Sentence: fmt.Sprintf("The drawing says %.0f L, %.0f %% %s than the %.0f L found %s.",
-			drawn.Expected.Litres(), off.Percent(), how, measured.Expected.Litres(), measured.How),
+		Sentence: fmt.Sprintf("The drawing says %s L, %.0f %% %s than the %s L found %s.",
+			finding.Whole(drawn.Expected.Litres()), off.Percent(), how, finding.Whole(measured.Expected.Litres()), measured.How),
 		Value:  finding.Of(off.Percent(), "%"),
 		Change: "Dose by the measured volume, and tape depth and shelves again.",
 		Source: source.Choice,

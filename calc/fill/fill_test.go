@@ -92,7 +92,7 @@ func TestCompare(t *testing.T) {
 	f, err = fill.Compare(estimate(12000, 12350, 12700, ""), measured)
 	require.NoError(t, err)
 	assert.Equal(t, "DRAWN_VOLUME_WRONG", f.Code)
-	assert.Equal(t, "The drawing says 12350 L, 30 % more than the 9500 L found by the water meter.", f.Sentence)
+	assert.Equal(t, "The drawing says 12,350 L, 30 % more than the 9,500 L found by the water meter.", f.Sentence)
 	f, err = fill.Compare(estimate(7500, 7600, 7700, ""), measured)
 	require.NoError(t, err)
 	assert.InDelta(t, 20, f.Value.Number, 1e-9)

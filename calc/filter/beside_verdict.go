@@ -5,6 +5,7 @@ import (
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/source"
+	"example.com/pondwright/calc/unit"
 )
 
 func besideVerdicts(in BesideInput, b Beside) []finding.Finding {
@@ -17,14 +18,17 @@ func besideVerdicts(in BesideInput, b Beside) []finding.Finding {
 	return found
 }
 
-func madeForVerdict(in BesideInput, _ Beside) *finding.Finding {
-	flow, most := in.Flow.LitresPerHour(), in.MaxFlow.LitresPerHour()
+func madeForVerdict(in BesideInput, _ Beside) *finding.Finding { return AboveMade(in.Flow, in.MaxFlow) }
+
+// AboveMade says so where more water runs through a filter than it is made for; nothing where that is not known.
+func AboveMade(runs, made unit.Flow) *finding.Finding {
+	flow, most := runs.LitresPerHour(), made.LitresPerHour()
 	if most == 0 || flow <= most {
 		return nil
 	}
 	return &finding.Finding{
 		Code: "FLOW_ABOVE_FILTER", Severity: finding.Stop, Subject: "filter",
-		Sentence: fmt.Sprintf("%.0f L/h flow, more than the %.0f L/h the filter is made for.", flow, most),
+		Sentence: fmt.Sprintf("%s L/h flow, more than the %s L/h the filter is made for.", finding.Whole(flow), finding.Whole(most)),
 		Value:    finding.Of(flow, "L/h"), Limit: finding.Of(most, "L/h"),
 		Change: "Take a filter made for more flow, or a smaller pump.", Source: source.Definition,
 	}
@@ -53,7 +57,7 @@ func turnoverVerdict(in BesideInput, b Beside) *finding.Finding {
 	} else {
 		f.Code, f.Limit, f.Change = "TURNOVER_ABOVE_PRACTICE", finding.Of(most, "1/h"), "More than usual does no harm unless fish tire in the current; it costs energy."
 	}
-	f.Sentence = fmt.Sprintf("The pond passes the filter %.2f times an hour; with %s %.2g to %.2g times is usual.", n, in.Stocking, least, most)
+	f.Sentence = fmt.Sprintf("The pond passes the filter %s times an hour; with %s %.2g to %.2g times is usual.", finding.Figures(n), in.Stocking, least, most)
 	return &f
 }
 
@@ -69,10 +73,10 @@ func labelVerdict(in BesideInput, b Beside) *finding.Finding {
 		}
 		if r.Carries {
 			f.Severity = finding.Caution
-			f.Sentence = fmt.Sprintf("By its label of %.0f L the filter would carry this pond, taking %.0f %% of it for %s; by its media it does not.", in.Label.Litres(), r.Share.Percent(), r.Stocking)
+			f.Sentence = fmt.Sprintf("By its label of %s L the filter would carry this pond, taking %.0f %% of it for %s; by its media it does not.", finding.Whole(in.Label.Litres()), r.Share.Percent(), r.Stocking)
 			f.Change = "Go by the media: a label does not know the fish."
 		} else {
-			f.Sentence = fmt.Sprintf("By its label of %.0f L the filter would not carry this pond, taking %.0f %% of it for %s; by its media it does.", in.Label.Litres(), r.Share.Percent(), r.Stocking)
+			f.Sentence = fmt.Sprintf("By its label of %s L the filter would not carry this pond, taking %.0f %% of it for %s; by its media it does.", finding.Whole(in.Label.Litres()), r.Share.Percent(), r.Stocking)
 			f.Change = "Ask how large the surface of the media really is."
 		}
 		return &f

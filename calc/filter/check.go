@@ -47,8 +47,8 @@ func checkTAN(problems *input.Errors, tan unit.Concentration) {
 func surfaceNotUsable(f Filter, most unit.Area) finding.Finding {
 	return finding.Finding{
 		Code: "MEDIA_SURFACE_NOT_USABLE", Severity: finding.Caution, Subject: "filter",
-		Sentence: fmt.Sprintf("The surface stated is %.0f m²; %.0f L of %s keeps at most %.0f m² open in use, and that was taken.",
-			f.Surface.SquareMetres(), f.MediaVolume.Litres(), f.Medium, most.SquareMetres()),
+		Sentence: fmt.Sprintf("The surface stated is %.0f m²; %s L of %s keeps at most %.0f m² open in use, and that was taken.",
+			f.Surface.SquareMetres(), finding.Whole(f.MediaVolume.Litres()), f.Medium, most.SquareMetres()),
 		Value: finding.Of(f.Surface.SquareMetres(), "m²"), Limit: finding.Of(most.SquareMetres(), "m²"),
 		Change: "Ask whether the surface stated is that of clean media.", Source: source.MediaRates,
 	}
@@ -64,9 +64,13 @@ func temperatureFindings(T unit.Temperature) []finding.Finding {
 			Value:    value, Limit: finding.Of(30, "°C"), Change: "Shade the pond and aerate.", Source: source.MediaRates,
 		}}
 	case T < 10:
+		stated := ""
+		if T < 1 {
+			stated = " No rate is stated for water below 1 °C."
+		}
 		return []finding.Finding{{
 			Code: "FILTER_COLD", Severity: finding.Note, Subject: "filter",
-			Sentence: fmt.Sprintf("At %.1f °C the filter works at %.0f %% of its rate at 20 °C, slower than the gut of the fish.", T.Celsius(), 100*temperatureFactor(T.Celsius())),
+			Sentence: fmt.Sprintf("At %.1f °C the filter works at %.0f %% of its rate at 20 °C, slower than the gut of the fish.%s", T.Celsius(), 100*temperatureFactor(T.Celsius()), stated),
 			Value:    value, Limit: finding.Of(10, "°C"), Change: "Feed little or nothing until the water warms.", Source: source.ColdNitrification,
 		}}
 	}

@@ -7,15 +7,24 @@ import (
 	"example.com/pondwright/calc/source"
 )
 
+// NotJudged says that a filter was held against no load, since fish in water so cold are not fed. It fits no better for that.
+func NotJudged() finding.Finding {
+	return finding.Finding{
+		Code: "FILTER_NOT_JUDGED", Severity: finding.Caution, Subject: "filter",
+		Sentence: "The fish give off next to no ammonia in water this cold, so that nothing is said of whether the filter carries them.",
+		Change:   "Ask again with the warmest water of the summer.", Source: source.CarpFeeding,
+	}
+}
+
 // verdicts are the findings of an assessment, capacity first.
 func verdicts(in AssessInput, a Assessment) []finding.Finding {
 	var found []finding.Finding
-	for _, judge := range []func(AssessInput, Assessment) *finding.Finding{capacityVerdict, flowVerdict, phVerdict, acidVerdict} {
+	for _, judge := range []func(AssessInput, Assessment) *finding.Finding{capacityVerdict, flowVerdict} {
 		if f := judge(in, a); f != nil {
 			found = append(found, *f)
 		}
 	}
-	return found
+	return append(found, WaterVerdicts(in.PH, a.UnionisedShare)...)
 }
 
 func capacityVerdict(in AssessInput, a Assessment) *finding.Finding {
@@ -50,41 +59,12 @@ func flowVerdict(in AssessInput, a Assessment) *finding.Finding {
 	f := finding.Finding{Subject: "filter", Limit: finding.Of(least, "L/h"), Source: source.Definition}
 	if flow == 0 {
 		f.Code, f.Severity = "FILTER_FLOW_NOT_GIVEN", finding.Note
-		f.Sentence = fmt.Sprintf("No flow was given; the filter must see more than %.0f L/h to hold %.2f mg/L.", least, a.TANLimit.MilligramsPerLitre())
+		f.Sentence = fmt.Sprintf("No flow was given; the filter must see more than %s L/h to hold %.2f mg/L.", finding.Whole(least), a.TANLimit.MilligramsPerLitre())
 		f.Change = "Work out the flow of the pump and hose first."
 		return &f
 	}
 	f.Code, f.Severity, f.Value = "FILTER_FLOW_TOO_SMALL", finding.Stop, finding.Of(flow, "L/h")
-	f.Sentence = fmt.Sprintf("%.0f L/h cannot bring the ammonia to the filter: even if all of it were removed in one pass, %.0f L/h are needed to hold %.2f mg/L.", flow, least, a.TANLimit.MilligramsPerLitre())
+	f.Sentence = fmt.Sprintf("%s L/h cannot bring the ammonia to the filter: even if all of it were removed in one pass, %s L/h are needed to hold %.2f mg/L.", finding.Whole(flow), finding.Whole(least), a.TANLimit.MilligramsPerLitre())
 	f.Change = "Raise the flow through the filter."
 	return &f
-}
-
-func phVerdict(in AssessInput, a Assessment) *finding.Finding {
-	if in.PH >= 6 && in.PH <= 9 {
-		return nil
-	}
-	limit := 9.0
-	if in.PH < 6 {
-		limit = 6
-	}
-	return &finding.Finding{
-		Code: "PH_OUTSIDE_FISH_WATER", Severity: finding.Caution, Subject: "water",
-		Sentence: fmt.Sprintf("pH %.1f lies outside the 6 to 9 that carp and goldfish live in; %.0f %% of the ammonia is in its harmful form.", in.PH, a.UnionisedShare.Percent()),
-		Value:    finding.Of(in.PH, "pH"), Limit: finding.Of(limit, "pH"),
-		Change: "Find the cause, such as fresh mortar or too little hardness, before fish go in.", Source: source.CyprinidWater,
-	}
-}
-
-// acidVerdict: the rates say nothing of sour water, in which nitrification slows and at last stops.
-func acidVerdict(in AssessInput, a Assessment) *finding.Finding {
-	if in.PH >= 7 {
-		return nil
-	}
-	return &finding.Finding{
-		Code: "FILTER_WATER_ACID", Severity: finding.Caution, Subject: "filter",
-		Sentence: fmt.Sprintf("At pH %.1f the filter works more slowly than the rates used here.", in.PH),
-		Value:    finding.Of(in.PH, "pH"), Limit: finding.Of(7, "pH"),
-		Change: "Test the carbonate hardness; the filter uses it up.", Source: source.NitrifierGrowth,
-	}
 }

@@ -2,6 +2,7 @@ package greenwater
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
@@ -28,7 +29,7 @@ func OnePass(mean unit.Fluence) finding.Finding {
 	return finding.Finding{
 		Code: "NO_KILL_IN_ONE_PASS", Severity: finding.Note, Subject: subject, Source: source.Tao2010,
 		Value: finding.Of(dose, "mJ/cm²"), Limit: finding.Of(200, "mJ/cm²"),
-		Sentence: fmt.Sprintf("One pass gives %.3g mJ/cm²; three kinds of green cells showed no suppression at 20 to 200.", dose),
+		Sentence: fmt.Sprintf("One pass gives %s mJ/cm²; three kinds of green cells showed no suppression at 20 to 200.", finding.Figures(dose)),
 		Change:   "Let many passes and the filter do the work; a slower pass is no cure by itself.",
 	}
 }
@@ -38,8 +39,8 @@ func (f Forecast) verdictFinding() finding.Finding {
 		Subject: subject, Source: f.Stop.Source,
 		Value: finding.Of(f.Daily.MillijoulesPerSquareCentimetre(), "mJ/cm²"),
 		Limit: finding.Of(f.Stop.Low.MillijoulesPerSquareCentimetre(), "mJ/cm²"),
-		Sentence: fmt.Sprintf("The pond gathers %.3g mJ/cm² a day, %.2g times the dose that stopped a blue-green alga for a week; by turnover %s.",
-			f.Daily.MillijoulesPerSquareCentimetre(), f.OverStop.Float(), f.turnover()),
+		Sentence: fmt.Sprintf("The pond gathers %s mJ/cm² a day, %s times the dose that stopped a blue-green alga for a week; by turnover %s.",
+			finding.Figures(f.Daily.MillijoulesPerSquareCentimetre()), finding.Figures(f.OverStop.Float()), f.turnover()),
 	}
 	switch f.Verdict {
 	case Likely:
@@ -60,13 +61,19 @@ func (f Forecast) turnover() string {
 	soonest, latest := f.Hopeful.Clearing, f.Careful.Clearing
 	switch {
 	case latest.Clears:
-		return fmt.Sprintf("it clears in %.2g to %.2g days", soonest.Time.Days(), latest.Time.Days())
+		if latest.Time < unit.Days(1) {
+			return "it clears within a day"
+		}
+		return fmt.Sprintf("it clears in %s to %s days", wholeDays(soonest.Time), wholeDays(latest.Time))
 	case soonest.Clears:
-		return fmt.Sprintf("it clears in %.2g days read hopefully and not at all read carefully", soonest.Time.Days())
+		return fmt.Sprintf("it clears in %s days read hopefully and not at all read carefully", wholeDays(soonest.Time))
 	default:
 		return "algae outgrow it even read hopefully"
 	}
 }
+
+// wholeDays is a time in days, rounded up: nobody sees a tenth of a day of clearing.
+func wholeDays(t unit.Time) string { return finding.Whole(math.Ceil(t.Days())) }
 
 // Limits are what no lamp does.
 func Limits() []finding.Finding {
@@ -87,7 +94,7 @@ func (in ForecastInput) check() (errs input.Errors) {
 			errs.Add(field, "check value and unit", "%g %s is not above %g and up to %g %s", v, symbol, low, high, symbol)
 		}
 	}
-	between("mean_dose_mj_per_cm2", in.MeanDose.MillijoulesPerSquareCentimetre(), 0, 1e6, "mJ/cm²")
+	between("mean_dose_mj_per_cm2", in.MeanDose.MillijoulesPerSquareCentimetre(), 0, 1e12, "mJ/cm²") // the strongest lamp and the least flow that are asked of
 	between("peak_velocity", in.PeakVelocity.Float(), 1, 2.001, "times the mean")
 	between("flow_l_per_h", in.Flow.LitresPerHour(), 0, 1e6, "L/h")
 	between("hours_per_day", in.HoursPerDay.Hours(), 0, 24, "h")

@@ -18,7 +18,7 @@ type Level struct {
 }
 
 // After finds the levels after an event that finds every bay at its usual level. Bays are listed from the top down, so that
-// what spills from one is there for the next. Errors name bays[i].area_m2 and so on, and moves[i].
+// what spills from one is there for the next. Errors name bays[i].upright.area_m2 and so on, and moves[i].
 func After(t *working.Trail, bays []Bay, e Event) ([]Level, []finding.Finding, error) {
 	if err := check(bays, e); err != nil {
 		return nil, nil, err
@@ -72,7 +72,7 @@ type HoseLoss struct {
 }
 
 // HoseOff finds the least water left when the delivery hose of a pump comes off and the water runs away from the pond: the
-// pump draws its bay down until only its cover is left over the intake. Errors name bays[0].area_m2 and so on, intake_m and
+// pump draws its bay down until only its cover is left over the intake. Errors name bays[0].upright.area_m2 and so on, bays[0].intake_m and
 // flow_l_per_h.
 func HoseOff(t *working.Trail, b Bay, q unit.Flow) (HoseLoss, []finding.Finding, error) {
 	var errs input.Errors

@@ -87,7 +87,7 @@ func TestAfterNamesEveryFault(t *testing.T) {
 	_, _, err := level.After(nil, []level.Bay{{Area: -1, Depth: 0.5, Freeboard: -1, Intake: 1, RunOff: 2, SpillsTo: 1}},
 		level.Event{Moves: []level.Move{{Bay: 2}, {Bay: 1, Volume: unit.Volume(math.NaN())}}})
 	assert.Equal(t, []string{
-		"bays[0].area_m2", "bays[0].freeboard_m", "bays[0].intake_m", "bays[0].run_off", "bays[0].spills_to", "moves[0].bay", "moves[1].volume_l",
+		"bays[0].upright.area_m2", "bays[0].freeboard_m", "bays[0].intake_m", "bays[0].run_off_percent", "bays[0].spills_to", "moves[0].bay", "moves[1].volume_l",
 	}, fields(err))
 	_, _, err = level.After(nil, nil, level.Start(1, 0))
 	assert.Equal(t, []string{"bays", "moves[0].bay"}, fields(err))

@@ -88,13 +88,13 @@ func checkBays(bays []Bay) error {
 				errs.Add(fmt.Sprintf("bays[%d].%s", i, field), change, "%g is outside %g to %g", x, least, most)
 			}
 		}
-		within("area_m2", b.Area.SquareMetres(), 0.01, 1e6, "give the area of the water")
-		within("depth_m", b.Depth.Metres(), 0.01, 20, "give the depth of the bay")
+		within("upright.area_m2", b.Area.SquareMetres(), 0.01, 1e6, "give the area of the water")
+		within("upright.depth_m", b.Depth.Metres(), 0.01, 20, "give the depth of the bay")
 		within("freeboard_m", b.Freeboard.Metres(), 0, 5, "give the height of the edge over the water, 0 where it is brimful")
 		within("intake_m", b.Intake.Metres(), 0, math.Max(b.Depth.Metres(), 0), "give the depth of the intake, no deeper than the bay")
 		within("cover_m", b.Cover.Metres(), 0, math.Max(b.Intake.Metres(), 0), "give the least water over the intake")
 		within("catchment_m2", b.Catchment.SquareMetres(), 0, 1e7, "give the area that drains to the bay")
-		within("run_off", b.RunOff.Float(), 0, 1, "give the share of the rain that arrives")
+		within("run_off_percent", b.RunOff.Float(), 0, 1, "give the share of the rain that arrives")
 		if b.SpillsTo != 0 && (b.SpillsTo <= i+1 || b.SpillsTo > len(bays)) {
 			errs.Add(fmt.Sprintf("bays[%d].spills_to", i), "list bays from the top down, and let each spill to one after it", "bay %d", b.SpillsTo)
 		}

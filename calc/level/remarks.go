@@ -34,8 +34,8 @@ func (b Bay) remarks(event string, s settled) []finding.Finding {
 func (b Bay) overflows(event string, spilt unit.Volume) finding.Finding {
 	return finding.Finding{
 		Code: "BAY_OVERFLOWS", Severity: finding.Stop, Subject: b.Name,
-		Sentence: fmt.Sprintf("Event %q: %s fills its %.0f mm of freeboard and %.0f L run over the edge.",
-			event, b.Name, b.Freeboard.Millimetres(), spilt.Litres()),
+		Sentence: fmt.Sprintf("Event %q: %s fills its %.0f mm of freeboard and %s L run over the edge.",
+			event, b.Name, b.Freeboard.Millimetres(), finding.Whole(spilt.Litres())),
 		Value: finding.Of(spilt.Litres(), "L"), Limit: finding.Of(0, "L"),
 		Change: "raise the edge, hold less water above, give it an overflow, or break the siphon", Source: source.Balance,
 	}
@@ -65,7 +65,7 @@ func (b Bay) uncovers(event string, fall unit.Length) finding.Finding {
 func (b Bay) runsDry(event string, wanted unit.Volume) finding.Finding {
 	return finding.Finding{
 		Code: "BAY_RUNS_DRY", Severity: finding.Stop, Subject: b.Name,
-		Sentence: fmt.Sprintf("Event %q: %s runs dry and %.0f L are still wanted.", event, b.Name, wanted.Litres()),
+		Sentence: fmt.Sprintf("Event %q: %s runs dry and %s L are still wanted.", event, b.Name, finding.Whole(wanted.Litres())),
 		Value:    finding.Of(wanted.Litres(), "L"), Limit: finding.Of(0, "L"),
 		Change: "make the bay larger, or hold less water elsewhere", Source: source.Balance,
 	}
@@ -74,8 +74,8 @@ func (b Bay) runsDry(event string, wanted unit.Volume) finding.Finding {
 func (l HoseLoss) remark(b Bay) finding.Finding {
 	return finding.Finding{
 		Code: "LEAST_WATER_LEFT", Severity: finding.Caution, Subject: b.Name,
-		Sentence: fmt.Sprintf("If the delivery hose comes off, the pump throws away %.0f L in %.1f hours and leaves %.0f L.",
-			l.Lost.Litres(), l.Time.Hours(), l.Left.Litres()),
+		Sentence: fmt.Sprintf("If the delivery hose comes off, the pump throws away %s L in %.1f hours and leaves %s L.",
+			finding.Whole(l.Lost.Litres()), l.Time.Hours(), finding.Whole(l.Left.Litres())),
 		Value:  finding.Of(l.Left.Litres(), "L"),
 		Change: "raise the intake off the floor so that enough is left for the fish, and secure both ends of the hose", Source: source.Balance,
 	}

@@ -136,8 +136,8 @@ func (e Edge) findings(m outline.Measured) []finding.Finding {
 	}
 	return []finding.Finding{{
 		Code: "FREEBOARD_SMALL", Severity: finding.Caution, Subject: "lining",
-		Sentence: fmt.Sprintf("A rim %.0f mm above the water holds %.0f L of rain and of water that runs back when the pump stops.",
-			e.Freeboard.Millimetres(), unit.CubicMetres(m.Area.SquareMetres()*e.Freeboard.Metres()).Litres()),
+		Sentence: fmt.Sprintf("A rim %.0f mm above the water holds %s L of rain and of water that runs back when the pump stops.",
+			e.Freeboard.Millimetres(), finding.Whole(unit.CubicMetres(m.Area.SquareMetres()*e.Freeboard.Metres()).Litres())),
 		Value: finding.Of(e.Freeboard.Millimetres(), "mm"), Limit: finding.Of(least.Millimetres(), "mm"),
 		Change: "Raise the rim, or lead an overflow to where water does no harm.",
 		Source: source.Practice,

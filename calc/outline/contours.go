@@ -96,7 +96,7 @@ func checkContour(errs *input.Errors, contours []Contour, i int, c Contour) {
 			"contour %d at %g m is not below contour %d at %g m", i, c.Depth.Metres(), i-1, above.Depth.Metres())
 	}
 	if c.Area > above.Area {
-		errs.Add(area, "measure that contour again", "contour %d is larger than contour %d above it: %g m² over %g m²",
+		errs.Add(area, "measure that contour again", "contour %d is larger than contour %d above it: %.4g m² over %.4g m²",
 			i, i-1, c.Area.SquareMetres(), above.Area.SquareMetres())
 	}
 }
@@ -110,8 +110,8 @@ func contourFindings(c Contoured) []finding.Finding {
 	}
 	return []finding.Finding{{
 		Code: "CONTOURS_FAR_APART", Severity: finding.Note, Subject: "volume",
-		Sentence: fmt.Sprintf("By the contours alone the water can be anything from %.0f L to %.0f L; %.0f L takes the sides to be straight between them.",
-			c.Low.Litres(), c.High.Litres(), c.Volume.Litres()),
+		Sentence: fmt.Sprintf("By the contours alone the water can be anything from %s L to %s L; %s L takes the sides to be straight between them.",
+			finding.Whole(c.Low.Litres()), finding.Whole(c.High.Litres()), finding.Whole(c.Volume.Litres())),
 		Value: finding.Of(off, "%"), Limit: finding.Of(dosing, "%"),
 		Change: "Measure one more contour where the area changes most, and give both edges of each shelf.",
 		Source: source.Definition,
@@ -129,8 +129,8 @@ func (b Bay) byContours(t *working.Trail, s surface) (Measured, error) {
 	return Measured{
 		FloorArea: all[len(all)-1].Area, Volume: c.Volume, Wetted: wettedByContours(s, all),
 		VolumeError: unit.Ratio(rounding + float64(widest/c.Volume)),
-		Method: fmt.Sprintf("%s, and %s with straight sides between contours; the mean of end areas would give %.0f L.",
-			s.how, plural(len(b.Contours), "layer"), c.EndAreas.Litres()),
+		Method: fmt.Sprintf("%s, and %s with straight sides between contours; the mean of end areas would give %s L.",
+			s.how, plural(len(b.Contours), "layer"), finding.Whole(c.EndAreas.Litres())),
 		Findings: append(c.Findings, wettedEstimated()), levels: c.levels,
 	}, nil
 }

@@ -18,8 +18,8 @@ func boxFindings(m Measured) []finding.Finding {
 	}
 	return []finding.Finding{{
 		Code: "BOX_VOLUME_OVERSTATES", Severity: finding.Note, Subject: "volume",
-		Sentence: fmt.Sprintf("Length times width times greatest depth would say %.0f L, %.0f %% more than the %.0f L there are.",
-			m.BoxVolume.Litres(), over, m.Volume.Litres()),
+		Sentence: fmt.Sprintf("Length times width times greatest depth would say %s L, %.0f %% more than the %s L there are.",
+			finding.Whole(m.BoxVolume.Litres()), over, finding.Whole(m.Volume.Litres())),
 		Value: finding.Of(over, "%"), Limit: finding.Of(worthSaying, "%"),
 		Change: "Dose and stock by the calculated volume.",
 		Source: source.Practice,

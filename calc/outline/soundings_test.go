@@ -155,7 +155,7 @@ func TestBayByContours(t *testing.T) {
 	assert.InDelta(t, math.Pi*1.5*math.Hypot(1.5, 0.9), m.Wetted.SquareMetres(), 1e-12, "the mantle of a cone")
 	assert.InDelta(t, 0.9, m.Depth().Metres(), 1e-12)
 	assert.Contains(t, codes(m.Findings), "CONTOURS_FAR_APART")
-	assert.Contains(t, m.Method, "end areas would give 3181 L", "half as much again as the cone")
+	assert.Contains(t, m.Method, "end areas would give 3,181 L", "half as much again as the cone")
 
 	_, err = outline.Measure(nil, outline.Bay{
 		Plan: outline.Rectangle{Length: 3, Width: 3}, Contours: []outline.Contour{contour(0.3, 4), contour(0.2, 5)},

@@ -19,8 +19,8 @@ func (j Joined) TopUp() (soon, late unit.Volume, found finding.Finding) {
 	soon, late = j.VolumeLost(TopUpSoon), j.VolumeLost(TopUpLate)
 	return soon, late, finding.Finding{
 		Code: "TOP_UP_ALLOWANCE", Severity: finding.Note, Subject: "level",
-		Sentence: fmt.Sprintf("Usually the level is left to fall %.0f to %.0f mm before the lining shows and it is topped up: %.0f to %.0f L.",
-			TopUpSoon.Millimetres(), TopUpLate.Millimetres(), soon.Litres(), late.Litres()),
+		Sentence: fmt.Sprintf("Usually the level is left to fall %.0f to %.0f mm before the lining shows and it is topped up: %s to %s L.",
+			TopUpSoon.Millimetres(), TopUpLate.Millimetres(), finding.Whole(soon.Litres()), finding.Whole(late.Litres())),
 		Value:  finding.Of(late.Litres(), "L"),
 		Source: source.Practice,
 	}

@@ -99,48 +99,6 @@ var RoundedEntryLoss = working.Formula[RoundedInput, float64]{
 	Eval: func(in RoundedInput) float64 { return 0.5 / (1 + 36*math.Pow(float64(in.Radius/in.Bore), 1.2)) },
 }
 
-// KvInput is the input of LossOfKv.
-type KvInput struct {
-	Kv   unit.Flow   `sym:"Kv"` // the flow of water that loses one bar in the valve
-	Bore unit.Length `sym:"D"`
-}
-
-// LossOfKv gives the loss coefficient of a valve from its flow coefficient.
-//
-//	K = 1.6×10⁹ D⁴/Kv²    D in m, Kv in m³/h at 1 bar
-//
-// Holds for turbulent flow of water near 15 °C. K belongs to the velocity in the bore D.
-// Source: IEC 60534-2-1.
-var LossOfKv = working.Formula[KvInput, float64]{
-	ID: "pipe.loss-of-kv", Name: "loss coefficient of a valve of known Kv", Symbol: "K",
-	Equation: "K = 1.6×10⁹ D⁴/(3600 Kv)²", Source: source.FlowCoefficientKv,
-	Eval: func(in KvInput) float64 {
-		return kvConstant * fourthPower(in.Bore) / square(in.Kv.CubicMetresPerHour())
-	},
-}
-
-// LossInput is the input of KvOfLoss.
-type LossInput struct {
-	Coefficient float64     `sym:"K"`
-	Bore        unit.Length `sym:"D"`
-}
-
-// KvOfLoss gives the flow coefficient that a valve must have for a loss coefficient.
-//
-//	Kv = √(1.6×10⁹ D⁴/K)    D in m, Kv in m³/h at 1 bar
-//
-// Holds for turbulent flow of water near 15 °C.
-// Source: IEC 60534-2-1.
-var KvOfLoss = working.Formula[LossInput, unit.Flow]{
-	ID: "pipe.kv-of-loss", Name: "flow coefficient of a valve", Symbol: "Kv",
-	Equation: "Kv = √(1.6×10⁹ D⁴/K)/3600", Source: source.FlowCoefficientKv,
-	Eval: func(in LossInput) unit.Flow {
-		return unit.CubicMetresPerHour(math.Sqrt(kvConstant * fourthPower(in.Bore) / in.Coefficient))
-	},
-}
-
-const kvConstant = 1.6e9 // h²/m⁶ times 1 bar over half the density of water at 15 °C, rounded as the standard rounds it
-
 func square(x float64) float64 { return x * x }
 
 func fourthPower(l unit.Length) float64 { return square(square(l.Metres())) }

@@ -43,6 +43,9 @@ func (k Kind) String() string {
 	return "unknown fitting"
 }
 
+// HoldsBack says that a fitting has a disc or a flap that shuts against water running back.
+func (k Kind) HoldsBack() bool { return k.known() && rows[k].opens > 0 }
+
 func (k Kind) known() bool { return k > 0 && int(k) < len(rows) }
 
 // law says how the loss coefficient of a kind follows.

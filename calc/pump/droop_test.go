@@ -69,7 +69,7 @@ func TestSlopeMeetsScipy(t *testing.T) {
 
 // Source: ISO 9906:2012, table 8, from memory.
 func TestGradesByName(t *testing.T) {
-	for name, want := range map[string][2]float64{"1B": {5, 3}, "2b": {8, 5}, "3B": {9, 7}, "usual": {10, 8}} {
+	for name, want := range map[string][2]float64{"1B": {5, 3}, "1E": {5, 3}, "2b": {8, 5}, "3B": {9, 7}, "usual": {10, 8}} {
 		g, err := pump.GradeNamed(name)
 		require.NoError(t, err)
 		assert.InDelta(t, want[0], g.Tolerance.Flow.Percent(), 1e-12)
@@ -115,8 +115,8 @@ func TestSuctionFindings(t *testing.T) {
 		assert.Equal(t, code, found[len(found)-1].Code)
 	}
 	_, err = pump.NewRequirement([]pump.RequiredPoint{{Flow: 1, NPSH: 2}, {Flow: 1, NPSH: -5}})
-	assert.ErrorContains(t, err, "npsh[1].flow_l_per_h")
-	assert.ErrorContains(t, err, "npsh[1].npsh_m")
+	assert.ErrorContains(t, err, "required[1].flow_l_per_h")
+	assert.ErrorContains(t, err, "required[1].npsh_m")
 }
 
 func TestSlowWetRotor(t *testing.T) {

@@ -34,18 +34,20 @@ func (p Pump) scaled(flow, head float64) Pump {
 
 // A Grade is an acceptance grade: what a pump may differ from its curve by and still be what was ordered.
 type Grade struct {
-	Name       string // "1B", "2B", "3B", or "usual" where none was agreed
+	Name       string // "1B", "1E", "2B", "3B", or "usual" where none was agreed
 	Tolerance  Tolerance
-	Efficiency unit.Ratio // how far efficiency may fall short; 0 where it depends on the power
+	Efficiency unit.Ratio // how far efficiency may fall short; 0 where none may or it depends on the power
 }
 
-// Grades are the acceptance grades that go both ways, finest first.
+// Grades are the acceptance grades that go both ways, finest first. The one-sided grades 1U and 2U promise a least curve, not
+// a middle one, and are not among them.
 //
 // Source: ISO 9906:2012, table 8 and clause 4.4.2, from memory.
 func Grades() []Grade {
 	table8 := source.ISO9906.At("table 8")
 	return []Grade{
 		{"1B", Tolerance{unit.Percent(5), unit.Percent(3), table8}, unit.Percent(3)},
+		{"1E", Tolerance{unit.Percent(5), unit.Percent(3), table8}, 0},
 		{"2B", Tolerance{unit.Percent(8), unit.Percent(5), table8}, unit.Percent(5)},
 		{"3B", Tolerance{unit.Percent(9), unit.Percent(7), table8}, unit.Percent(7)},
 		{"usual", Usual(), 0},

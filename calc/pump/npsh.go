@@ -57,16 +57,16 @@ type Requirement struct {
 	curve       interp.FritschButland
 }
 
-// NewRequirement draws a requirement. Errors name npsh[i].flow_l_per_h or npsh[i].npsh_m.
+// NewRequirement draws a requirement. Errors name required[i].flow_l_per_h or required[i].npsh_m.
 func NewRequirement(points []RequiredPoint) (*Requirement, error) {
 	var errs input.Errors
 	if len(points) < 2 {
-		errs.Add("npsh", "give two points at least", "a curve of %d points", len(points))
+		errs.Add("required", "give two points at least", "a curve of %d points", len(points))
 	}
 	q, h := make([]float64, len(points)), make([]float64, len(points))
 	for i, p := range points {
 		q[i], h[i] = p.Flow.CubicMetresPerSecond(), p.NPSH.Metres()
-		field := func(name string) string { return fmt.Sprintf("npsh[%d].%s", i, name) }
+		field := func(name string) string { return fmt.Sprintf("required[%d].%s", i, name) }
 		if !(p.Flow >= 0) || math.IsInf(q[i], 0) || i > 0 && !(p.Flow > points[i-1].Flow) {
 			errs.Add(field("flow_l_per_h"), "order the points by flow, each flow once, from 0 or more", "flow is %g L/h", p.Flow.LitresPerHour())
 		}

@@ -42,6 +42,7 @@ type Input struct {
 	TapTAN      unit.Concentration // as nitrogen; chloramine brings some
 	TapNitrate  unit.Concentration // as nitrogen
 	Start       State
+	NoFish      bool               // whether the ammonia is put in by hand, so that a peak harms no fish
 	Room        unit.Concentration // bacteria the media have room for, by pond volume; 0 is no limit
 	Until       unit.Time
 	Limits      Limits      // below which the filter counts as ripe; either, where 0, takes RipeLimits
@@ -67,7 +68,8 @@ type Peak struct {
 // A Result is one run.
 type Result struct {
 	TAN, Nitrite Peak
-	Ripe         bool      // whether both stayed below the limit in the end
+	Fed          bool      // whether there was any ammonia: without it nothing ripens
+	Ripe         bool      // whether both stayed below the limit in the end, in a filter that was fed
 	RipeAt       unit.Time // from when on
 	Days         []State   // at the start and after each whole day
 	End          State

@@ -18,11 +18,10 @@ func verdicts(in Input, r Result) []finding.Finding {
 		Sentence: "When a filter is ripe hangs on how many bacteria it starts with, which nobody knows: take four to eight weeks, and test.",
 		Change:   "Test ammonia and nitrite every other day and stock by the tests, not by the calendar.", Source: source.RipeningWeeks,
 	}}
-	if f := ammoniaVerdict(in, r); f != nil {
-		found = append(found, *f)
-	}
-	if f := nitriteVerdict(r); f != nil {
-		found = append(found, *f)
+	found = append(found, peakVerdicts(in, r)...)
+	found = append(found, waterVerdicts(in)...)
+	if !r.Fed {
+		return append(found, notFed)
 	}
 	if !r.Ripe {
 		found = append(found, finding.Finding{
@@ -41,6 +40,32 @@ func verdicts(in Input, r Result) []finding.Finding {
 	return found
 }
 
+// peakVerdicts judge what fish go through; where there are none, the peaks are only told.
+func peakVerdicts(in Input, r Result) (found []finding.Finding) {
+	for _, f := range []*finding.Finding{ammoniaVerdict(in, r), nitriteVerdict(r)} {
+		if f == nil {
+			continue
+		}
+		if in.NoFish {
+			f.Severity, f.Change = finding.Note, "Put no fish in before both are low."
+		}
+		found = append(found, *f)
+	}
+	return found
+}
+
+func waterVerdicts(in Input) []finding.Finding {
+	share := filter.UnionisedShare.Eval(filter.UnionisedShareInput{Temperature: in.Temperature, PH: in.PH})
+	tap := filter.TapVerdict(in.TapTAN, FishLimits(nil, in.Temperature, in.PH).TAN)
+	return append(filter.WaterVerdicts(in.PH, share), tap...)
+}
+
+var notFed = finding.Finding{
+	Code: "FILTER_NOT_FED", Severity: finding.Caution, Subject: "filter",
+	Sentence: "No ammonia comes into the water, so nothing ripens: fish that are not fed in the cold leave a filter as new as it was.",
+	Change:   "Ask again with the water at which the fish are fed; the peaks come then.", Source: source.MonodNitrification,
+}
+
 func ammoniaVerdict(in Input, r Result) *finding.Finding {
 	share := filter.UnionisedShare.Eval(filter.UnionisedShareInput{Temperature: in.Temperature, PH: in.PH})
 	unionised := unit.Concentration(share.Float() * float64(r.TAN.Value))
@@ -56,14 +81,18 @@ func ammoniaVerdict(in Input, r Result) *finding.Finding {
 	default:
 		return nil
 	}
-	f.Sentence = fmt.Sprintf("Ammonia peaks at %.2f mg/L about day %.0f, of which %.3f mg/L is un-ionised; fish are kept below %.2f mg/L.",
-		r.TAN.Value.MilligramsPerLitre(), r.TAN.At.Days(), unionised.MilligramsPerLitre(), f.Limit.Number)
+	harm := ""
+	if f.Severity == finding.Stop {
+		harm = fmt.Sprintf(" and harmed above %.2f mg/L", unionisedHarm.MilligramsPerLitre())
+	}
+	f.Sentence = fmt.Sprintf("Ammonia peaks at %s mg/L about day %.0f, of which %s mg/L is un-ionised; of that fish are kept below %.2f mg/L%s.",
+		finding.Figures(r.TAN.Value.MilligramsPerLitre()), r.TAN.At.Days(), finding.Figures(unionised.MilligramsPerLitre()), filter.UnionisedLimit.MilligramsPerLitre(), harm)
 	return &f
 }
 
 func nitriteVerdict(r Result) *finding.Finding {
 	f := finding.Finding{Subject: "fish", Value: finding.Of(r.Nitrite.Value.MilligramsPerLitre(), "mg/L"),
-		Change: "Stock fewer fish at first; chloride at ten times the nitrite protects many fish, ask a vet."}
+		Change: "Stock fewer fish at first, change water, and test. Salt is commonly given against nitrite: ask a vet how much."}
 	switch {
 	case r.Nitrite.Value > NitriteToxic:
 		f.Code, f.Severity, f.Source = "NITRITE_PEAK_HARMFUL", finding.Stop, source.SmallScale
@@ -74,7 +103,11 @@ func nitriteVerdict(r Result) *finding.Finding {
 	default:
 		return nil
 	}
-	f.Sentence = fmt.Sprintf("Nitrite peaks at %.2f mg/L of nitrogen about day %.0f; it is held below %.1f mg/L.",
-		r.Nitrite.Value.MilligramsPerLitre(), r.Nitrite.At.Days(), f.Limit.Number)
+	toxic := ""
+	if f.Severity == finding.Stop {
+		toxic = fmt.Sprintf(" and is toxic above %.0f mg/L", NitriteToxic.MilligramsPerLitre())
+	}
+	f.Sentence = fmt.Sprintf("Nitrite peaks at %s mg/L of nitrogen about day %.0f; it is held below %.1f mg/L%s.",
+		finding.Figures(r.Nitrite.Value.MilligramsPerLitre()), r.Nitrite.At.Days(), NitritePractice.MilligramsPerLitre(), toxic)
 	return &f
 }

@@ -109,14 +109,15 @@ func (w *watch) result(y []float64, in Input, brought float64) Result {
 	}
 	r := Result{
 		TAN: peak(tan), Nitrite: peak(nitrite),
-		Ripe: !w.above, Days: w.days,
-		End: state(func(i int) float64 { return y[i] }),
+		Days: w.days, End: state(func(i int) float64 { return y[i] }),
 	}
+	had := w.start[tan] + w.start[nitrite] + w.start[nitrate]
+	r.Fed = w.start[tan] > 0 || w.peak[tan].value > 0
+	r.Ripe = r.Fed && !w.above
 	if r.Ripe {
 		r.RipeAt = unit.Days(w.lastAbove)
 	}
 	stored := y[tan] + y[nitrite] + y[nitrate]
-	had := w.start[tan] + w.start[nitrite] + w.start[nitrate]
 	if in := had + brought; in > 0 {
 		r.Balance = unit.Ratio((in - y[left] - stored) / in)
 	}

@@ -127,6 +127,22 @@ func TestCleaningTooOften(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"DUE_HEAD_ASSUMED", "CLEAN_IN_POND_WATER", "FLUSH_WATER_NOT_KNOWN", "CLEANING_TOO_OFTEN"}, codes(y.Findings))
 	assert.Zero(t, y.Water)
+	require.Less(t, y.Months[6].Late, unit.Days(1))
+	assert.Equal(t, finding.Stop, y.Findings[3].Severity, "more than once a day")
+
+	// Forty litres a flush of a pond of 4,000 L is a hundredth: more than thirty flushes a week are a shock to fish.
+	in.Volume, in.Flush = unit.Litres(0.5), unit.Litres(40)
+	y, err = solids.OverYear(nil, in)
+	require.NoError(t, err)
+	require.Greater(t, y.Months[6].WeeklyShare.Float(), 0.3)
+	assert.Equal(t, finding.Caution, y.Findings[2].Severity)
+	in.Volume = unit.Litres(80)
+	y, err = solids.OverYear(nil, in)
+	require.NoError(t, err)
+	require.Less(t, y.Months[6].WeeklyShare.Float(), 0.3)
+	assert.Equal(t, finding.Note, y.Findings[2].Severity)
+	require.Greater(t, y.Months[6].Late, unit.Days(1))
+	assert.Equal(t, finding.Caution, y.Findings[3].Severity)
 }
 
 func TestOverYearNamesEveryProblem(t *testing.T) {

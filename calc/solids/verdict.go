@@ -1,7 +1,9 @@
 package solids
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/source"
@@ -10,6 +12,9 @@ import (
 
 // cleanedTooOften is less time between cleanings than people keep up with.
 const cleanedTooOften = unit.Time(7 * 86400)
+
+// gentleWeek is the share of a pond that is changed in a week without harm, by habit of the trade.
+const gentleWeek = unit.Ratio(0.3)
 
 func verdicts(in Input, y Year) []finding.Finding {
 	found := []finding.Finding{cleanGently}
@@ -20,26 +25,43 @@ func verdicts(in Input, y Year) []finding.Finding {
 			Change:   "Measure it once with a bucket, or ask the maker.", Source: source.Definition,
 		})
 	} else {
-		found = append(found, finding.Finding{
-			Code: "FLUSHES_CHANGE_WATER", Severity: finding.Note, Subject: "water",
-			Sentence: fmt.Sprintf("Cleaning throws away %.0f L in a year, %.0f %% of the pond; what replaces it counts as a change of water and brings what is in the tap.",
-				y.Water.Litres(), y.Share.Percent()),
-			Value: finding.Of(y.Water.Litres(), "L"), Change: "Take the chlorine out of tap water first, let it warm, and test it for nitrate.", Source: source.Practice,
-		})
+		found = append(found, flushesChange(y))
 	}
-	shortest := y.Months[0].Expected
-	for _, m := range y.Months {
-		shortest = min(shortest, m.Expected)
-	}
-	if shortest < cleanedTooOften {
-		found = append(found, finding.Finding{
-			Code: "CLEANING_TOO_OFTEN", Severity: finding.Caution, Subject: "filter",
-			Sentence: fmt.Sprintf("In the warmest month the %s is due about every %.1f days.", in.Medium, shortest.Days()),
-			Value:    finding.Of(shortest.Days(), "days"), Limit: finding.Of(cleanedTooOften.Days(), "days"),
-			Change: "Take out the coarse dirt before it, or take more of it.", Source: source.SludgeDensity,
-		})
+	busiest := slices.MinFunc(y.Months[:], func(a, b Month) int { return cmp.Compare(a.Expected, b.Expected) })
+	if busiest.Expected < cleanedTooOften {
+		found = append(found, tooOften(in, busiest))
 	}
 	return found
+}
+
+// flushesChange says what water the cleaning costs; so much of it in one week is a shock to fish.
+func flushesChange(y Year) finding.Finding {
+	f := finding.Finding{
+		Code: "FLUSHES_CHANGE_WATER", Severity: finding.Note, Subject: "water",
+		Sentence: fmt.Sprintf("Cleaning throws away %s L in a year, %s %% of the pond; what replaces it counts as a change of water and brings what is in the tap.",
+			finding.Whole(y.Water.Litres()), finding.Figures(y.Share.Percent())),
+		Value: finding.Of(y.Water.Litres(), "L"), Change: "Take the chlorine out of tap water first, let it warm, and test it for nitrate.", Source: source.Practice,
+	}
+	if most := slices.MaxFunc(y.Months[:], func(a, b Month) int { return cmp.Compare(a.WeeklyShare, b.WeeklyShare) }).WeeklyShare; most > gentleWeek {
+		f.Severity = finding.Caution
+		f.Sentence += fmt.Sprintf(" In the busiest month that is %s %% of the pond a week, more than fish take easily.", finding.Figures(most.Percent()))
+	}
+	return f
+}
+
+// tooOften is a caution, and a stop where even the latest guess asks for a cleaning a day.
+func tooOften(in Input, busiest Month) finding.Finding {
+	f := finding.Finding{
+		Code: "CLEANING_TOO_OFTEN", Severity: finding.Caution, Subject: "filter",
+		Sentence: fmt.Sprintf("In the warmest month the %s is due about every %s days.", in.Medium, finding.Figures(busiest.Expected.Days())),
+		Value:    finding.Of(busiest.Expected.Days(), "days"), Limit: finding.Of(cleanedTooOften.Days(), "days"),
+		Change: "Take out the coarse dirt before it, or take more of it.", Source: source.SludgeDensity,
+	}
+	if busiest.Late < unit.Days(1) {
+		f.Severity = finding.Stop
+		f.Sentence = fmt.Sprintf("In the warmest month the %s is due more than once a day: it is far too small for these fish.", in.Medium)
+	}
+	return f
 }
 
 var cleanGently = finding.Finding{

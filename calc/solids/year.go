@@ -101,7 +101,7 @@ func check(in Input) error {
 	if in.HeadRatio != 0 {
 		problems.Between("head_ratio", in.HeadRatio.Float(), 1.1, 100, "give the head due for cleaning by the head clean, or nothing")
 	}
-	problems.Between("flush_l", in.Flush.Litres(), 0, 1e6, "give the water each cleaning throws away, or nothing")
+	problems.Between("filter.flush_l", in.Flush.Litres(), 0, 1e6, "give the water each cleaning throws away, or nothing")
 	problems.Between("pond_volume_l", in.Pond.Litres(), 10, 1e9, "give the water in litres")
 	for i, T := range in.Months {
 		problems.Between(fmt.Sprintf("water_temperatures_c[%d]", i), T.Celsius(), -2, 40, "give the water temperature of the month")

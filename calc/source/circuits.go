@@ -33,6 +33,11 @@ var (
 		Locator:  "clause 5.1.2, independent inputs",
 		Status:   FromMemory,
 	}
+	SquareLaw = Source{
+		Key:      "square-law",
+		Citation: "turbulent loss goes with the square of velocity, whatever makes it",
+		Status:   Derived,
+	}
 	EnergyPrice = Source{
 		Key:      "energy-cost",
 		Citation: "power times hours times price",

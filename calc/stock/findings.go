@@ -11,11 +11,10 @@ import (
 
 // assumptions are the findings on a valid question: what was taken for granted, and where a formula reaches its end.
 func assumptions(groups []Group, f Feeding) []finding.Finding {
-	found := slices.Concat(fishFindings(groups), proteinFindings(f.Protein))
-	if len(groups) > 0 {
-		found = append(found, waterFindings(f.Temperature)...)
+	if len(groups) == 0 {
+		return nil
 	}
-	return found
+	return slices.Concat(fishFindings(groups), proteinFindings(f.Protein), waterFindings(f.Temperature))
 }
 
 func fishFindings(groups []Group) []finding.Finding {

@@ -56,11 +56,10 @@ func Then(t *working.Trail, groups []Group, after unit.Time) ([]Group, []finding
 			grown = append(grown, g.then(t, after-g.After))
 		}
 	}
-	found := grownLengths(groups)
-	if after > 0 && len(grown) > 0 {
-		found = append(found, growthAssumed)
+	if after == 0 || len(grown) == 0 {
+		return grown, nil, nil
 	}
-	return grown, found, nil
+	return grown, append(grownLengths(groups), growthAssumed), nil
 }
 
 // Grown gives all fish, those yet to be put in among them, as they will be when grown; otherwise as Then.
@@ -114,4 +113,13 @@ var growthAssumed = finding.Finding{
 	Code: "GROWTH_ASSUMED", Severity: finding.Note, Subject: "fish",
 	Sentence: "Fish were grown on by a fifth of what they lack each year; feed, warmth and room change that by half or double.",
 	Change:   "Measure a fish each autumn.", Source: source.GardenGrowth,
+}
+
+// LaterNotCounted is the finding that fish put in years from now are not in a load of today.
+func LaterNotCounted() finding.Finding {
+	return finding.Finding{
+		Code: "LATER_FISH_NOT_COUNTED", Severity: finding.Caution, Subject: "fish",
+		Sentence: "Fish that are put in years from now load no filter that ripens today, and are not counted.",
+		Change:   "Give a step of its own, from its day on, to fish that go in while the filter ripens.", Source: source.Choice,
+	}
 }

@@ -28,7 +28,8 @@ type Waste struct {
 //
 //	P_TAN = 0.092 PC M,  R_O2 = 0.25 M,  P_CO2 = 1.375 R_O2,  P_TSS = 0.25 M
 //
-// 0.092 is 0.16 nitrogen in protein, 0.80 assimilated, 0.80 excreted, 0.90 of it as ammonia. Feed of 20 to 50 % protein.
+// 0.092 is 0.16 nitrogen in protein, 0.80 assimilated, 0.80 excreted, 0.90 of it as ammonia. That a gram of feed takes as
+// much oxygen as it leaves dry solids is chance: they are two figures. Feed of 20 to 50 % protein.
 //
 // Measured excretion lies lower (39 % of the nitrogen fed, against 57.5 % here), so the ammonia is on the safe side.
 // Source: Timmons & Ebeling, Recirculating Aquaculture (from memory).

@@ -79,7 +79,7 @@ func Displacement(displaced, holds unit.Volume) finding.Finding {
 	share := float64(displaced/holds) * 100
 	return finding.Finding{
 		Code: "WATER_DISPLACED", Severity: finding.Note, Subject: "volume",
-		Sentence: fmt.Sprintf("Stone and baskets take the place of %.0f L, %.1f %% of what the pond holds.", displaced.Litres(), share),
+		Sentence: fmt.Sprintf("Stone and baskets take the place of %s L, %.1f %% of what the pond holds.", finding.Whole(displaced.Litres()), share),
 		Value:    finding.Of(displaced.Litres(), "L"),
 		Change:   "Dose and stock by what is left.",
 		Source:   source.Definition,

@@ -111,7 +111,7 @@ func checkOffsets(offsets []Offset) input.Errors {
 		switch w := o.width(); {
 		case w < 0:
 			errs.Add(field, "a bank beyond the string has a negative distance; look for a wrong sign",
-				"at %g m the left bank lies %g m to the right of the right bank", o.Along.Metres(), -w.Metres())
+				"at %g m the left bank lies %.3g m to the right of the right bank", o.Along.Metres(), -w.Metres())
 		case w == 0 && !atEnd:
 			errs.Add(field, "survey the two parts as two ponds", "at %g m the banks meet and part the water", o.Along.Metres())
 		}

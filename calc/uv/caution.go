@@ -32,8 +32,12 @@ func Bare(t *working.Trail, u Unit) BareLamp {
 func CautionsFor(t *working.Trail, u Unit) []finding.Finding {
 	fs, bare := Cautions(), Bare(t, u)
 	fs[0].Value = finding.Of(bare.TimeToLimit.Seconds(), "s")
-	fs[0].Sentence = fmt.Sprintf("Light of 254 nm burns eyes and skin before it is felt: %.3g m from these lamps bare, the limit of 60 J/m² in 8 hours is reached in %.2g s.",
-		bare.Distance.Metres(), bare.TimeToLimit.Seconds())
+	seconds := finding.Figures(bare.TimeToLimit.Seconds())
+	if bare.TimeToLimit >= unit.Seconds(10) {
+		seconds = finding.Whole(bare.TimeToLimit.Seconds())
+	}
+	fs[0].Sentence = fmt.Sprintf("Light of 254 nm burns eyes and skin before it is felt: %.3g m from these lamps bare, the limit of 60 J/m² in 8 hours is reached in %s s.",
+		bare.Distance.Metres(), seconds)
 	return fs
 }
 

@@ -70,7 +70,7 @@ func outputAssumed(u Unit) finding.Finding {
 	return finding.Finding{
 		Code: "LAMP_OUTPUT_ASSUMED", Severity: finding.Note, Subject: subject, Value: finding.Of(out, "W"),
 		Source:   source.LampEfficiency,
-		Sentence: fmt.Sprintf("The output at 254 nm is not stated; %.3g W is taken for each new lamp, a usual share of its power.", out),
+		Sentence: fmt.Sprintf("The output at 254 nm is not stated; %s W is taken for each new lamp, a usual share of its power.", finding.Figures(out)),
 		Change:   "Ask for the output at 254 nm of a new lamp.",
 	}
 }

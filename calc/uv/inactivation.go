@@ -128,12 +128,16 @@ func killFindings(d Dose) []finding.Finding {
 	return []finding.Finding{{
 		Code: "NO_KILL_IN_ONE_PASS", Severity: finding.Caution, Subject: subject, Source: green.Source,
 		Value: finding.Of(mean, "mJ/cm²"), Limit: finding.Of(most, "mJ/cm²"),
-		Sentence: fmt.Sprintf("One pass gives %.3g mJ/cm²; three kinds of green cells showed no suppression at %.0f to %.0f.", mean, least, most),
+		Sentence: fmt.Sprintf("One pass gives %s mJ/cm²; three kinds of green cells showed no suppression at %.0f to %.0f.", finding.Figures(mean), least, most),
 		Change:   "Do not count on one pass against green water; see what the pond gathers in a day.",
 	}, {
 		Code: "KILL_IN_A_STRAIGHT_LINE", Severity: finding.Note, Subject: subject, Source: source.Chick,
 		Sentence: "Below a published dose kill is taken in proportion to dose, with no shoulder; above it no more is told than was published. The doses were given in clear thin layers, and particles, clumps and repair all lower what they do.",
 		Change:   "Filter before the lamp.",
+	}, {
+		Code: "DRINKING_WATER_TABLE_ONLY_A_CHECK", Severity: finding.Note, Subject: subject, Source: source.UVDGM2006,
+		Sentence: "The drinking-water table stands here to check the arithmetic of dose, read at the mean dose of one pass. A garden unit is not validated, its least dose is lower, and pond water is never fit to drink.",
+		Change:   "Go by the low end of the dose.",
 	}}
 }
 

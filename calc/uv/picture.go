@@ -1,6 +1,7 @@
 package uv
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -29,7 +30,11 @@ type Grid struct {
 	Plane         Plane
 	Columns, Rows int         // across x; along z or across y
 	Height        unit.Length // of a crosswise cut, from mid-arc
+	Stop          func() bool // asked after each row; true ends the picture with ErrStopped. Nil never does.
 }
+
+// ErrStopped means that Grid.Stop ended the picture.
+var ErrStopped = errors.New("uv: stopped")
 
 // MaxRaster is the most columns or rows of a picture.
 const MaxRaster = 100
@@ -42,6 +47,10 @@ func (f Field) Raster(g Grid, offset unit.Length) ([]Spot, error) {
 	R, H := f.Chamber.ChamberRadius, f.Chamber.ChamberLength
 	var spots []Spot
 	for row := range g.Rows {
+		if g.Stop != nil && g.Stop() {
+			return nil, ErrStopped
+		}
+		first := len(spots)
 		for column := range g.Columns {
 			s := Spot{X: along(R, column, g.Columns), Z: g.Height}
 			if g.Plane == Lengthwise {
@@ -53,8 +62,8 @@ func (f Field) Raster(g Grid, offset unit.Length) ([]Spot, error) {
 				spots = append(spots, s)
 			}
 		}
+		f.shine(spots[first:], offset)
 	}
-	f.shine(spots, offset)
 	return spots, nil
 }
 

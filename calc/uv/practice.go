@@ -35,7 +35,7 @@ func Rules(in RulesInput) []Rule {
 	}
 	const watts, flow = "W/1000 L", "L/h per W"
 	return []Rule{
-		rule("lamp power for the pond", "watts of lamp for each 1000 L, by fish and sun", watts,
+		rule("lamp power for the pond", "watts of lamp for each 1,000 L, by fish and sun", watts,
 			in.WallPower.Watts()/in.Volume.CubicMetres(),
 			finding.Of(power.Low.WattsPerCubicMetre(), watts), finding.Of(power.High.WattsPerCubicMetre(), watts)),
 		rule("turnover", "the whole pond through the unit every one to two hours", "h",

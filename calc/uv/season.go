@@ -106,13 +106,13 @@ func (in SeasonInput) findings(s Season) (fs []finding.Finding) {
 	if s.AgeEnd > 1 {
 		add("LAMP_DUE_IN_SEASON", finding.Caution, finding.Of(s.AgeEnd.Percent(), "%"), finding.Of(100, "%"), source.Definition,
 			"Put in new lamps before the season, or by the day they are due.",
-			"The lamps reach the end of their rated life after %.0f h; they may glow on, with light nobody states.", s.BurningLeft.Hours())
+			"The lamps reach the end of their rated life after %s h; they may glow on, with light nobody states.", finding.Whole(s.BurningLeft.Hours()))
 	}
 	if in.Condition.EndOfLife == 0 {
 		fs = append(fs, ageingAssumed())
 	}
 	add("LAMP_EVERY_SEASON", finding.Note, nil, nil, source.Practice, "Clean the sleeve two to four times a season.",
-		"The trade changes lamps every season, or after 8000 to 9000 h, even if they still glow.")
+		"The trade changes lamps every season, or after 8,000 to 9,000 h, even if they still glow.")
 	if in.EnergyPrice == nil {
 		add("COST_OF_ENERGY_NOT_KNOWN", finding.Note, nil, nil, source.Definition, "Give the price of a kilowatt-hour.",
 			"No price of energy was given: its cost is not told.")

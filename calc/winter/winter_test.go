@@ -71,8 +71,8 @@ func TestCalendar(t *testing.T) {
 	koi := []stock.Group{{Species: stock.Koi, Count: 5, Length: unit.Centimetres(40), GrownLength: unit.Centimetres(60)}}
 	months, found, err := winter.Calendar(nil, koi, 0.35, []unit.Temperature{0.5, 1, 8, 8.5, 20})
 	require.NoError(t, err)
-	assert.Equal(t, []string{"KOI_MAY_BE_HEAVIER", "FEEDING_STOPS"}, codes(found))
-	assert.Equal(t, 3.0, found[1].Value.Number)
+	assert.Equal(t, []string{"KOI_MAY_BE_HEAVIER", "FILTER_RATE_HELD", "FEEDING_STOPS"}, codes(found))
+	assert.Equal(t, 3.0, found[2].Value.Number)
 	for i, m := range months {
 		assert.Equal(t, i >= 3, m.Feed > 0)
 	}

@@ -130,3 +130,25 @@ func upright(name string, area, depth float64) *pb.LevelBay {
 		Water: &pb.LevelBay_Upright{Upright: &pb.UprightWater{AreaM2: area, DepthM: depth}},
 	}
 }
+
+// A bay that is not there is refused where it was named.
+func TestEventsNameTheirBays(t *testing.T) {
+	_, conn := start(t)
+	ask := func(events ...*pb.LevelEvent) error {
+		upright := func(name string) *pb.LevelBay {
+			return &pb.LevelBay{Name: name, Water: &pb.LevelBay_Upright{Upright: &pb.UprightWater{AreaM2: 5, DepthM: 0.5}}, FreeboardM: number(0.06)}
+		}
+		_, err := pb.NewFallServiceClient(conn).BudgetLevels(t.Context(), &pb.BudgetLevelsRequest{
+			Bays: []*pb.LevelBay{upright("upper"), upright("lower")}, Events: events,
+		})
+		return err
+	}
+	assert.Equal(t, []string{"events[1].siphon.to", "events[2].leak.bay"}, fields(t, ask(
+		&pb.LevelEvent{Event: &pb.LevelEvent_Rain{Rain: &pb.RainEvent{DepthMm: 10}}},
+		&pb.LevelEvent{Event: &pb.LevelEvent_Siphon{Siphon: &pb.SiphonEvent{From: 1, To: 3, OutletM: 0.1}}},
+		&pb.LevelEvent{Event: &pb.LevelEvent_Leak{Leak: &pb.LeakEvent{Bay: 4, FlowLPerH: 1, TimeH: 1}}},
+	)))
+	assert.Equal(t, []string{"bays[1].intake_m"}, fields(t, ask(
+		&pb.LevelEvent{Event: &pb.LevelEvent_HoseOff{HoseOff: &pb.HoseOffEvent{Bay: 2, FlowLPerH: 100}}},
+	)))
+}

@@ -74,7 +74,7 @@ func TestBalanceOxygen(t *testing.T) {
 // loses 4 °C in 3.04 days at 80 W/m², its top 0.3 m in 0.73.
 func TestPlanWinter(t *testing.T) {
 	resp, err := filtration(t).PlanWinter(t.Context(), &pb.PlanWinterRequest{
-		PondVolumeL: 10_000, SurfaceM2: 8, DepthM: 1.3, Stock: koi(), FreezingDegreeDays: 60, HeatLossWPerM2: ptr(80.0), DeepPump: true,
+		PondVolumeL: 10_000, SurfaceM2: 8, DepthM: 1.3, Stock: koi(), FreezingDegreeDays: ptr(60.0), HeatLossWPerM2: ptr(80.0), DeepPump: true,
 		FlowLPerH: ptr(8000.0), FallFlowLPerH: ptr(5000.0), WaterTemperaturesC: []float64{3, 3, 6, 10, 15, 18, 20, 20, 16, 12, 8, 5}, Workings: true,
 	})
 	require.NoError(t, err)

@@ -3,6 +3,8 @@ package calibrate
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/circuit/tree"
@@ -46,6 +48,9 @@ func Explain(t *working.Trail, q Question) (*Fit, []finding.Finding, error) {
 	errs.AddUnder("circuit", err)
 	if !(q.Measured.Flow > 0) || !(q.Measured.Unsure >= 0) {
 		errs.Add("measured.flow_l_per_h", "give a flow above 0 and how far it may be off", "flow is %g L/h", q.Measured.Flow.LitresPerHour())
+	}
+	if n != nil && q.Branch != "" && !slices.Contains(n.Branches(), q.Branch) {
+		errs.Add("branch", "name a branch of the circuit", "there is no branch %q", q.Branch)
 	}
 	if err := errs.Err(); err != nil {
 		return nil, nil, err
@@ -96,11 +101,11 @@ func (f *Fit) verdict(n *tree.Network, q Question) {
 	switch {
 	case math.Abs(difference) <= f.unsure():
 		f.Findings = []finding.Finding{f.say("AS_CALCULATED", finding.Note, "circuit",
-			"%.0f L/h were measured and %.0f L/h calculated: no more apart than the two are sure of.", "")}
+			"%s L/h were measured and %s L/h calculated: no more apart than the two are sure of.", "")}
 		return
 	case difference > 0:
 		f.Findings = []finding.Finding{f.say("FLOWS_MORE_THAN_CALCULATED", finding.Note, "circuit",
-			"%.0f L/h were measured, more than the %.0f L/h calculated: something in the description takes more head than the thing itself.",
+			"%s L/h were measured, more than the %s L/h calculated: something in the description takes more head than the thing itself.",
 			"look at bore, lift and fittings again")}
 		return
 	}
@@ -125,12 +130,16 @@ func (f *Fit) resistance() finding.Finding {
 	head := fmt.Sprintf(" %.2f m of head are lost beyond what is described, %.2f to %.2f.",
 		f.Extra.Expected.Metres(), f.Extra.Low.Metres(), f.Extra.High.Metres())
 	if f.Due > 0 && f.Extra.Low <= f.Due {
-		due := f.say("FILTER_DUE", finding.Caution, "filter", "%.0f L/h were measured and %.0f L/h calculated with the filter clean.", "clean the filter and measure again")
-		due.Sentence += head + fmt.Sprintf(" A filter due for cleaning takes %.2f m of it.", f.Due.Metres())
+		due := f.say("FILTER_DUE", finding.Caution, "filter", "%s L/h were measured and %s L/h calculated with the filter clean.", "clean the filter and measure again")
+		due.Sentence += head + fmt.Sprintf(" A filter due for cleaning takes %.2f m more than a clean one, which may be all of it.", f.Due.Metres())
+		if f.Extra.High < f.Due {
+			due.Code = "FILTER_FOULING"
+			due.Sentence = strings.TrimSuffix(due.Sentence, "which may be all of it.") + "so that it may be all of it and the filter not due yet."
+		}
 		return due
 	}
 	blocked := f.say("HOSE_BLOCKED_OR_KINKED", finding.Caution, "hose",
-		"%.0f L/h were measured and %.0f L/h calculated.", "look for a kink, a shut valve, growth in the hose and leaves before the intake")
+		"%s L/h were measured and %s L/h calculated.", "look for a kink, a shut valve, growth in the hose and leaves before the intake")
 	blocked.Sentence += head
 	if f.Due > 0 {
 		blocked.Sentence += fmt.Sprintf(" That is more than a filter due for cleaning takes, %.2f m.", f.Due.Metres())
@@ -141,7 +150,7 @@ func (f *Fit) resistance() finding.Finding {
 func (f *Fit) say(code string, severity finding.Severity, subject, text, change string) finding.Finding {
 	measured, calculated := f.Measured.Flow.LitresPerHour(), f.Calculated.Expected.LitresPerHour()
 	return finding.Finding{
-		Code: code, Severity: severity, Subject: subject, Sentence: fmt.Sprintf(text, measured, calculated),
+		Code: code, Severity: severity, Subject: subject, Sentence: fmt.Sprintf(text, finding.Whole(measured), finding.Whole(calculated)),
 		Value: finding.Of(measured, "L/h"), Limit: finding.Of(calculated, "L/h"), Change: change, Source: source.EnergyRoundLoop,
 	}
 }
@@ -149,7 +158,7 @@ func (f *Fit) say(code string, severity finding.Severity, subject, text, change 
 func unknownThere(q Question) finding.Finding {
 	return finding.Finding{
 		Code: "BEYOND_CURVE", Severity: finding.Stop, Subject: "pump", Source: source.Definition,
-		Sentence: fmt.Sprintf("%.0f L/h were measured, at which nothing is known of the pump.", q.Measured.Flow.LitresPerHour()),
+		Sentence: fmt.Sprintf("%s L/h were measured, at which nothing is known of the pump.", finding.Whole(q.Measured.Flow.LitresPerHour())),
 		Value:    finding.Of(q.Measured.Flow.LitresPerHour(), "L/h"),
 		Change:   "ask for the whole curve of the pump, or measure again",
 	}

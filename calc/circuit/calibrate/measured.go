@@ -4,6 +4,7 @@ package calibrate
 
 import (
 	"math"
+	"strings"
 
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/source"
@@ -105,7 +106,8 @@ func part(errs *input.Errors, field string, value, unsure float64) float64 {
 		return 0
 	}
 	if !(unsure >= 0 && unsure < value) {
-		errs.Add(field+"_unsure", "give how far the reading may be off, less than the reading itself", "it is %g of %g", unsure, value)
+		name, unit := field[:strings.LastIndex(field, "_")], field[strings.LastIndex(field, "_"):]
+		errs.Add(name+"_unsure"+unit, "give how far the reading may be off, less than the reading itself", "it is %g of %g", unsure, value)
 		return 0
 	}
 	return unsure / value

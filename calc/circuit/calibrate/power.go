@@ -46,8 +46,8 @@ func (f *Fit) power(n *tree.Network, q Question) (v verdictOnPower, known bool) 
 func (v verdictOnPower) worn(f *Fit) finding.Finding {
 	return finding.Finding{
 		Code: "PUMP_WORN", Severity: finding.Caution, Subject: "pump", Source: source.ISO9906,
-		Sentence: fmt.Sprintf("The pump takes %.0f W at the %.0f L/h measured, where its curve has %.0f W: it is off its curve, which resistance in the way does not explain.",
-			v.read.Watts(), f.Measured.Flow.LitresPerHour(), v.expected.Watts()),
+		Sentence: fmt.Sprintf("The pump takes %.0f W at the %s L/h measured, where its curve has %.0f W: it is off its curve, which resistance in the way does not explain.",
+			v.read.Watts(), finding.Whole(f.Measured.Flow.LitresPerHour()), v.expected.Watts()),
 		Value: finding.Of(v.read.Watts(), "W"), Limit: finding.Of(v.expected.Watts(), "W"),
 		Change: "open the pump, clean impeller and housing, and look for wear and scale",
 	}

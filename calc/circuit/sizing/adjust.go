@@ -7,6 +7,7 @@ import (
 	"example.com/pondwright/calc/circuit/tree"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/root"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
@@ -111,27 +112,6 @@ type Setting struct {
 	Kv     unit.Flow // the flow that would take 1 bar; 0 wide open
 }
 
-// KvInput is the input of FlowCoefficient.
-type KvInput struct {
-	Flow unit.Flow `sym:"Q"`
-	Head unit.Head `sym:"h"`
-}
-
-// FlowCoefficient gives the Kv to set a valve to, so that it takes a head at a flow.
-//
-//	Kv = Q √(1 bar/(ρ₀ g h))    ρ₀ = 1000 kg/m³, g = 9.80665 m/s²; 1 bar is 10.197 m
-//
-// Holds for h > 0 and turbulent flow.
-// Source: definition of Kv.
-var FlowCoefficient = working.Formula[KvInput, unit.Flow]{
-	ID: "sizing.flow-coefficient", Name: "flow coefficient to set a valve to", Symbol: "Kv", Equation: "Kv = Q √(1 bar/(1000 kg/m³ g h))",
-	Source: source.ValveCoefficient,
-	Eval: func(in KvInput) unit.Flow {
-		const bar = 1e5 / (1000 * water.Gravity) // m
-		return in.Flow * unit.Flow(math.Sqrt(bar/in.Head.Metres()))
-	},
-}
-
 // Throttle finds the setting of a valve, open as described, at which no more than the flow wished for passes; nil where
 // it does not reach so far down or the flow is not reached with it open.
 func Throttle(t *working.Trail, w Wish, valve string) (*Setting, []finding.Finding, error) {
@@ -139,7 +119,7 @@ func Throttle(t *working.Trail, w Wish, valve string) (*Setting, []finding.Findi
 	w.check(&errs)
 	v, ok := w.valve(valve)
 	if !ok {
-		errs.Add("valve", "name a valve of the circuit with its bore", "there is no such valve %q", valve)
+		errs.Add("throttle", "name a valve of the circuit that is given by bore and loss coefficient", "there is no such valve %q", valve)
 	}
 	if err := errs.Err(); err != nil {
 		return nil, nil, err
@@ -168,7 +148,7 @@ func Throttle(t *working.Trail, w Wish, valve string) (*Setting, []finding.Findi
 	return &Setting{
 		Valve: valve, Branch: p.Branch, Flow: p.Flow, Head: p.Lost,
 		K:  ValveCoefficient.Run(t, CoefficientInput{p.Lost, p.Velocity}),
-		Kv: FlowCoefficient.Run(t, KvInput{p.Flow, p.Lost}),
+		Kv: pipe.KvFor.Run(t, pipe.KvForInput{Flow: p.Flow, Head: p.Lost}),
 	}, nil, nil
 }
 

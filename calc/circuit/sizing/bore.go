@@ -28,13 +28,16 @@ type Trial struct {
 	Flow     unit.Flow // of the branch wished for; 0 where there is no duty
 	Speed    unit.Ratio
 	Power    unit.Power    // 0 where not known
-	Velocity unit.Velocity // the greatest in the hose laid
+	Velocity unit.Velocity // the greatest in the hose laid, at that flow
 	Outcome  circuit.Outcome
 	Cost     Cost
 }
 
 // Cost is what an offer costs over the years.
 type Cost struct{ Hose, Energy, Total float64 }
+
+// Known says that the cost was worked out: the flow is reached and the power of the pump is known.
+func (c Cost) Known() bool { return c.Energy > 0 }
 
 // Economy is what money is asked about.
 type Economy struct {
@@ -101,7 +104,7 @@ func LeastCost(t *working.Trail, w Wish, hoses []string, offers []Offer, e Econo
 			continue
 		}
 		w.settle(t, trial, hoses, offers, e, length)
-		if trial.Power > 0 && (best == nil || trial.Cost.Total < best.Cost.Total) {
+		if trial.Cost.Known() && (best == nil || trial.Cost.Total < best.Cost.Total) {
 			best = trial
 		}
 	}
@@ -118,7 +121,7 @@ func LeastCost(t *working.Trail, w Wish, hoses []string, offers []Offer, e Econo
 	return nil, trials, []finding.Finding{w.short(reached, "through the best hose of the list", "take a stronger pump, a shorter way or less lift")}, nil
 }
 
-// settle slows the pump where it can be slowed, and adds up what the trial costs.
+// settle slows the pump where it can be slowed, and adds up what the trial costs, where the pump's power is known.
 func (w Wish) settle(t *working.Trail, trial *Trial, hoses []string, offers []Offer, e Economy, length unit.Length) {
 	offer := offers[trial.Offer]
 	if e.Slowed {
@@ -126,7 +129,13 @@ func (w Wish) settle(t *working.Trail, trial *Trial, hoses []string, offers []Of
 		laid.Circuit, _ = lay(w.Circuit, hoses, offer)
 		if slowed, ok := laid.slow(); ok {
 			trial.Speed, trial.Power, trial.Flow = slowed.Speed, slowed.Power, w.Flow
+			if _, _, s, _ := w.flow(atSpeed(laid.Circuit, slowed.Speed)); s != nil {
+				trial.Velocity = fastest(s, hoses)
+			}
 		}
+	}
+	if trial.Power == 0 {
+		return
 	}
 	t.About(offer.Name)
 	trial.Cost.Hose = offer.Price * length.Metres()
@@ -154,8 +163,13 @@ func (w Wish) try(hoses []string, offers []Offer) ([]Trial, error) {
 	if len(offers) == 0 {
 		errs.Add("offers", "give the hoses that can be had", "there are no hoses to choose from")
 	}
-	if w.length(hoses) == 0 {
+	if len(hoses) == 0 {
 		errs.Add("hoses", "name hoses of the circuit", "no hose of the circuit is named")
+	}
+	for i, name := range hoses {
+		if w.length([]string{name}) == 0 {
+			errs.Add(fmt.Sprintf("hoses[%d]", i), "name a hose of the circuit", "there is no hose %q", name)
+		}
 	}
 	if errs.Err() != nil {
 		return nil, errs.Err()
@@ -235,5 +249,5 @@ func fast(t Trial, offers []Offer) []finding.Finding {
 
 // Formulas lists the formulas of this package.
 func Formulas() []working.Entry {
-	return []working.Entry{&EnergyCost, &ValveCoefficient, &FlowCoefficient}
+	return []working.Entry{&EnergyCost, &ValveCoefficient}
 }

@@ -24,12 +24,12 @@ type Wish struct {
 
 func (w Wish) check(errs *input.Errors) {
 	if !(w.Flow > 0) || math.IsInf(float64(w.Flow), 0) {
-		errs.Add("flow_l_per_h", "give a flow above 0", "flow is %g L/h", w.Flow.LitresPerHour())
+		errs.Add("wish.flow_l_per_h", "give a flow above 0", "flow is %g L/h", w.Flow.LitresPerHour())
 	}
 	if n, err := tree.New(w.Circuit); err != nil {
 		errs.AddUnder("circuit", err)
 	} else if w.Branch != "" && !slices.Contains(n.Branches(), w.Branch) {
-		errs.Add("branch", "name a branch of the circuit", "there is no branch %q", w.Branch)
+		errs.Add("wish.branch", "name a branch of the circuit", "there is no branch %q", w.Branch)
 	}
 }
 
@@ -54,7 +54,7 @@ func (w Wish) flow(c tree.Circuit) (unit.Flow, *tree.Network, *tree.Solution, ci
 func (w Wish) short(got unit.Flow, with, change string) finding.Finding {
 	return finding.Finding{
 		Code: "FLOW_NOT_REACHED", Severity: finding.Stop, Subject: w.subject(), Source: source.EnergyRoundLoop,
-		Sentence: fmt.Sprintf("%.0f L/h are wanted and only %.0f L/h flow %s.", w.Flow.LitresPerHour(), got.LitresPerHour(), with),
+		Sentence: fmt.Sprintf("%s L/h are wanted and only %s L/h flow %s.", finding.Whole(w.Flow.LitresPerHour()), finding.Whole(got.LitresPerHour()), with),
 		Value:    finding.Of(got.LitresPerHour(), "L/h"), Limit: finding.Of(w.Flow.LitresPerHour(), "L/h"), Change: change,
 	}
 }

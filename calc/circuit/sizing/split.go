@@ -34,7 +34,7 @@ func Split(t *working.Trail, c tree.Circuit, at tree.Conditions, fork string, sh
 	errs.AddUnder("circuit", err)
 	for i, s := range shares {
 		if !(s.Bore > 0) {
-			errs.Add(fmt.Sprintf("shares[%d].bore_mm", i), "give the bore of the valve", "bore is %g mm", s.Bore.Millimetres())
+			errs.Add(fmt.Sprintf("split.shares[%d].bore_mm", i), "give the bore of the valve", "bore is %g mm", s.Bore.Millimetres())
 		}
 	}
 	if err := errs.Err(); err != nil {
@@ -45,8 +45,8 @@ func Split(t *working.Trail, c tree.Circuit, at tree.Conditions, fork string, sh
 		return nil, nil, err
 	}
 	q, spares, outcome, err := n.Split(at, fork, parts)
-	if err != nil {
-		return nil, nil, err
+	if errs.AddUnder("split", err); errs.Err() != nil {
+		return nil, nil, errs.Err()
 	}
 	if outcome != circuit.Meets {
 		return nil, []finding.Finding{{
@@ -69,7 +69,7 @@ func setting(t *working.Trail, spare tree.Spare, shares []Share) Setting {
 			t.About("valve of " + spare.Branch)
 			v := pipe.Velocity.Run(t, pipe.VelocityInput{Flow: spare.Flow, Bore: share.Bore})
 			s.K = ValveCoefficient.Run(t, CoefficientInput{spare.Head, v})
-			s.Kv = FlowCoefficient.Run(t, KvInput{spare.Flow, spare.Head})
+			s.Kv = pipe.KvFor.Run(t, pipe.KvForInput{Flow: spare.Flow, Head: spare.Head})
 		}
 	}
 	return s
@@ -79,6 +79,10 @@ func setting(t *working.Trail, spare tree.Spare, shares []Share) Setting {
 func inOrder(n *tree.Network, fork string, shares []Share) ([]unit.Ratio, error) {
 	var errs input.Errors
 	branches := n.BranchesOf(fork)
+	if len(branches) == 0 {
+		errs.Add("split.fork", "name a branch that forks", "%q is none", fork)
+		return nil, errs.Err()
+	}
 	parts := make([]unit.Ratio, len(branches))
 	for i, s := range shares {
 		known := false
@@ -88,7 +92,7 @@ func inOrder(n *tree.Network, fork string, shares []Share) ([]unit.Ratio, error)
 			}
 		}
 		if !known {
-			errs.Add(fmt.Sprintf("shares[%d].branch", i), "name a branch of the fork", "%q is not one of its branches", s.Branch)
+			errs.Add(fmt.Sprintf("split.shares[%d].branch", i), "name a branch of the fork", "%q is not one of its branches", s.Branch)
 		}
 	}
 	return parts, errs.Err()

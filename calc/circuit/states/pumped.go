@@ -6,6 +6,7 @@ import (
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/circuit/tree"
 	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/level"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
@@ -23,18 +24,18 @@ func (d Description) flush(t *working.Trail, r *Running) *Flushing {
 	if r.Solution == nil || d.FlushFor == 0 {
 		return f
 	}
-	f.Lost = WaterPumped.Run(t, LostInput{r.Solution.Flow, d.FlushFor})
+	f.Lost = level.Outflow.Run(t, level.OutflowInput{Flow: r.Solution.Flow, Time: d.FlushFor})
 	drop, all := d.Pond.drop(t, f.Lost)
 	f.Drop = drop
 	note := finding.Finding{
 		Code: "FLUSHING_TAKES", Severity: finding.Note, Subject: "pond", Source: source.Definition,
-		Sentence: fmt.Sprintf("Flushing for %.0f minutes takes %.0f L and lowers the level by %.0f mm.",
-			d.FlushFor.Seconds()/60, f.Lost.Litres(), drop.Millimetres()),
+		Sentence: fmt.Sprintf("Flushing for %.0f minutes takes %s L and lowers the level by %.0f mm.",
+			d.FlushFor.Seconds()/60, finding.Whole(f.Lost.Litres()), drop.Millimetres()),
 		Value: finding.Of(f.Lost.Litres(), "L"),
 	}
 	if !all {
 		note.Code, note.Severity = "FLUSHING_EMPTIES", finding.Stop
-		note.Sentence = fmt.Sprintf("Flushing for %.0f minutes would take %.0f L, more than the pond holds.", d.FlushFor.Seconds()/60, f.Lost.Litres())
+		note.Sentence = fmt.Sprintf("Flushing for %.0f minutes would take %s L, more than the pond holds.", d.FlushFor.Seconds()/60, finding.Whole(f.Lost.Litres()))
 		note.Change = "flush for a shorter time"
 	}
 	f.Findings = append(f.Findings, note)
@@ -67,9 +68,9 @@ func (d Description) hoseOff(t *working.Trail, open *tree.Network) HoseOff {
 	if d.Pond.Levels != nil {
 		h.Left = max(0, d.Pond.Levels.Volume()-h.Lost)
 	}
-	h.Flow, h.AtLeast = openFlow(d.Circuit, open, tree.Conditions{Water: d.Summer})
+	h.Flow, h.AtLeast = openFlow(d.Circuit, open, tree.Conditions{Water: d.Summer, Stop: d.Stop})
 	if h.Flow > 0 {
-		h.Time = TimeToEmpty.Run(t, EmptyInput{h.Lost, h.Flow})
+		h.Time = level.Emptying.Run(t, level.EmptyingInput{Volume: h.Lost, Flow: h.Flow})
 	}
 	h.Findings = []finding.Finding{d.emptied(h)}
 	return h
@@ -93,7 +94,7 @@ func openFlow(c tree.Circuit, open *tree.Network, at tree.Conditions) (q unit.Fl
 func (d Description) emptied(h HoseOff) finding.Finding {
 	f := finding.Finding{
 		Code: "HOSE_OFF_EMPTIES", Severity: finding.Caution, Subject: "pond", Source: source.Definition,
-		Sentence: fmt.Sprintf("If a hose comes off and the pump runs on, %.0f L go and the level falls by %.2f m, to the deepest intake", h.Lost.Litres(), h.Falls.Metres()),
+		Sentence: fmt.Sprintf("If a hose comes off and the pump runs on, %s L go and the level falls by %.2f m, to the deepest intake", finding.Whole(h.Lost.Litres()), h.Falls.Metres()),
 		Value:    finding.Of(h.Lost.Litres(), "L"),
 		Change:   "draw from higher up, so that enough water for the fish stays below the intake, or let a float switch stop the pump",
 	}
@@ -107,7 +108,7 @@ func (d Description) emptied(h HoseOff) finding.Finding {
 	}
 	if d.Pond.Levels != nil {
 		f.Limit = finding.Of(h.Left.Litres(), "L")
-		f.Sentence += fmt.Sprintf(" %.0f L are left.", h.Left.Litres())
+		f.Sentence += fmt.Sprintf(" %s L are left.", finding.Whole(h.Left.Litres()))
 		if h.Left <= d.Pond.Levels.Volume()/10 { // next to nothing for fish to live in
 			f.Severity = finding.Stop
 		}
@@ -128,5 +129,5 @@ func (p Pond) drop(t *working.Trail, lost unit.Volume) (fallen unit.Length, ok b
 	if p.Levels != nil {
 		return p.Levels.DropFor(lost)
 	}
-	return LevelChange.Run(t, LevelInput{lost, p.Surface}), true
+	return level.Change.Run(t, level.ChangeInput{Volume: lost, Area: p.Surface}), true
 }

@@ -23,6 +23,7 @@ type Description struct {
 	Transit  unit.Volume // on its way over falls and streams while the pump runs, which comes down when it stops
 	Summer   water.Properties
 	Cold     water.Properties // the water of winter
+	Stop     func() bool      // as in tree.Conditions
 }
 
 // A Change is what is different in a state. What it leaves out is as in summer.
@@ -70,14 +71,15 @@ func All(t *working.Trail, d Description) (*States, error) {
 		return nil, err
 	}
 	s := &States{}
-	s.Clean = run(t, "summer, filter clean", networks.summer, tree.Conditions{Water: d.Summer})
-	s.Due = run(t, "summer, filter due for cleaning", networks.summer, tree.Conditions{Water: d.Summer, Due: true})
+	summer, fouled := tree.Conditions{Water: d.Summer, Stop: d.Stop}, tree.Conditions{Water: d.Summer, Due: true, Stop: d.Stop}
+	s.Clean = run(t, "summer, filter clean", networks.summer, summer)
+	s.Due = run(t, "summer, filter due for cleaning", networks.summer, fouled)
 	if networks.winter != nil {
-		s.Winter = run(t, "winter", networks.winter, tree.Conditions{Water: d.Cold})
+		s.Winter = run(t, "winter", networks.winter, tree.Conditions{Water: d.Cold, Stop: d.Stop})
 	}
 	if networks.flush != nil {
 		t.About("flushing")
-		s.Flushing = d.flush(t, run(t, "flushing", networks.flush, tree.Conditions{Water: d.Summer, Due: true}))
+		s.Flushing = d.flush(t, run(t, "flushing", networks.flush, fouled))
 	}
 	t.About("stopped")
 	s.Stopped = d.stop(t, s.Clean.Solution)
@@ -105,13 +107,15 @@ func (d Description) networks() (n networks, err error) {
 		errs.AddUnder(path, err)
 		return made
 	}
-	n.summer = prepare("circuit", d.Circuit)
-	if d.Winter != nil {
-		n.winter = prepare("winter", d.Winter.of(d.Circuit))
+	if n.summer = prepare("circuit", d.Circuit); n.summer != nil { // or else each state would tell of the same fault
+		if d.Winter != nil {
+			n.winter = prepare("winter", d.Winter.of(d.Circuit))
+		}
+		if d.Flush != nil {
+			n.flush = prepare("flush", d.Flush.of(d.Circuit))
+		}
 	}
-	if d.Flush != nil {
-		n.flush = prepare("flush", d.Flush.of(d.Circuit))
-	}
+	d.checkHeights(&errs)
 	d.checkWater(&errs)
 	if !(d.Pond.Surface > 0) {
 		errs.Add("pond.surface_m2", "give the surface of the pond", "surface is %g m²", d.Pond.Surface.SquareMetres())
@@ -160,6 +164,17 @@ func atSpeed(parts []tree.Part, n unit.Ratio) []tree.Part {
 func withoutHose(c tree.Circuit) tree.Circuit {
 	c.Delivery = tree.Branch{Name: c.Delivery.Name, End: tree.Outlet{}}
 	return c
+}
+
+// checkHeights checks the intakes of all states.
+func (d Description) checkHeights(errs *input.Errors) {
+	fromSurface(errs, "circuit.intake", d.Circuit.Intake)
+	if d.Winter != nil && d.Winter.Intake != nil {
+		fromSurface(errs, "winter.intake", *d.Winter.Intake)
+	}
+	if d.Flush != nil && d.Flush.Intake != nil {
+		fromSurface(errs, "flush.intake", *d.Flush.Intake)
+	}
 }
 
 func (d Description) checkWater(errs *input.Errors) {

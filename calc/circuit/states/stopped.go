@@ -5,6 +5,7 @@ import (
 
 	"example.com/pondwright/calc/circuit/tree"
 	"example.com/pondwright/calc/finding"
+	"example.com/pondwright/calc/level"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
@@ -25,13 +26,13 @@ func (s Stopped) Total() unit.Volume { return s.Hoses + s.Boxes + s.Siphoned + s
 
 func (d Description) stop(t *working.Trail, running *tree.Solution) Stopped {
 	s := Stopped{Transit: d.Transit}
-	if !holdsBack(d.Circuit.Pump) {
+	if !holdsBack(d.Circuit.Pump) && !intakeHolds(d.Circuit.Intake) {
 		d.drain(t, d.Circuit.Delivery, &s)
 	}
 	for _, b := range boxesOf(d.Circuit.Delivery) {
 		s.addBox(b, running)
 	}
-	s.Rise = LevelChange.Run(t, LevelInput{s.Total(), d.Pond.Surface})
+	s.Rise = level.Change.Run(t, level.ChangeInput{Volume: s.Total(), Area: d.Pond.Surface})
 	s.Findings = append(s.Findings, d.rise(s))
 	return s
 }
@@ -59,10 +60,10 @@ func (d Description) drain(t *working.Trail, b tree.Branch, s *Stopped) {
 
 // siphon says what runs by itself when the pump stands: an upper basin back into the pond through an outlet under its
 // water, or the pond out through an outlet lower than its surface.
-func (d Description) siphon(b tree.Branch, level unit.Length, vented bool, end tree.Surface, s *Stopped) {
+func (d Description) siphon(b tree.Branch, height unit.Length, vented bool, end tree.Surface, s *Stopped) {
 	switch {
-	case vented || level == 0:
-	case level > 0:
+	case vented || height == 0:
+	case height > 0:
 		water := unit.CubicMetres(end.Area.SquareMetres() * end.Mouth.Metres())
 		s.Siphoned += water
 		s.Findings = append(s.Findings, finding.Finding{
@@ -71,12 +72,12 @@ func (d Description) siphon(b tree.Branch, level unit.Length, vented bool, end t
 			Value:    finding.Of(water.Litres(), "L"), Change: "end the hose above the water, let air in at its highest point, or fit a check valve",
 		})
 	default:
-		fall := min(-level, deepest(d.Circuit.Intake))
+		fall := min(-height, deepest(d.Circuit.Intake))
 		water := d.Pond.lost(fall)
 		s.Findings = append(s.Findings, finding.Finding{
 			Code: "SIPHON_EMPTIES_POND", Severity: finding.Stop, Subject: b.Name, Source: source.Definition,
-			Sentence: fmt.Sprintf("This outlet lies %.2f m below the pond's surface: when the pump stands, the pond siphons out through it, %.0f L until the intake draws air.",
-				-level.Metres(), water.Litres()),
+			Sentence: fmt.Sprintf("This outlet lies %.2f m below the pond's surface: when the pump stands, the pond siphons out through it, %s L until the intake draws air.",
+				-height.Metres(), finding.Whole(water.Litres())),
 			Value: finding.Of(water.Litres(), "L"), Change: "close it with a valve, let air in at the highest point, or raise it above the pond",
 		})
 	}
@@ -86,22 +87,22 @@ func siphoned(water unit.Volume, end tree.Surface) string {
 	if water == 0 {
 		return "how much is not known without the depth of its mouth and the surface of the basin"
 	}
-	return fmt.Sprintf("%.0f L, the %.2f m above its mouth", water.Litres(), end.Mouth.Metres())
+	return fmt.Sprintf("%s L, the %.2f m above its mouth", finding.Whole(water.Litres()), end.Mouth.Metres())
 }
 
 // rise holds the level after stopping against the edge.
 func (d Description) rise(s Stopped) finding.Finding {
 	f := finding.Finding{
 		Code: "LEVEL_RISES", Severity: finding.Note, Subject: "pond", Source: source.Definition,
-		Sentence: fmt.Sprintf("When the pump stops, up to %.0f L come back and the level rises by %.0f mm.", s.Total().Litres(), s.Rise.Millimetres()),
+		Sentence: fmt.Sprintf("When the pump stops, up to %s L come back and the level rises by %.0f mm.", finding.Whole(s.Total().Litres()), s.Rise.Millimetres()),
 		Value:    finding.Of(s.Rise.Millimetres(), "mm"),
 	}
 	if edge := d.Pond.Freeboard; edge > 0 {
 		f.Limit = finding.Of(edge.Millimetres(), "mm")
 		if s.Rise > edge {
 			f.Code, f.Severity = "RISES_OVER_EDGE", finding.Stop
-			f.Sentence = fmt.Sprintf("When the pump stops, up to %.0f L come back and the level rises by %.0f mm, over the lowest edge %.0f mm above it.",
-				s.Total().Litres(), s.Rise.Millimetres(), edge.Millimetres())
+			f.Sentence = fmt.Sprintf("When the pump stops, up to %s L come back and the level rises by %.0f mm, over the lowest edge %.0f mm above it.",
+				finding.Whole(s.Total().Litres()), s.Rise.Millimetres(), edge.Millimetres())
 			f.Change = "keep the level lower while the pump runs, fit a check valve, or raise the edge"
 		}
 	}

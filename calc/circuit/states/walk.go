@@ -1,9 +1,12 @@
 package states
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/pondwright/calc/circuit/tree"
+	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/level"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/working"
 )
@@ -14,7 +17,10 @@ func hoseContent(t *working.Trail, parts []tree.Part) (content unit.Volume, held
 		switch p := p.(type) {
 		case tree.Hose:
 			spec := p.Run.Spec()
-			content += HoseContent.Run(t, ContentInput{spec.Length, spec.Bore})
+			content += level.HoseContent.Run(t, level.HoseInput{Bore: spec.Bore, Length: spec.Length})
+			if p.HoldsBack() { // where along the hose is not known, so all of it counts
+				return content, true
+			}
 		case tree.Check:
 			return content, true
 		case tree.Parallel:
@@ -38,6 +44,8 @@ func holdsBack(parts []tree.Part) bool {
 		switch p := p.(type) {
 		case tree.Pump:
 			return p.Check
+		case tree.Hose:
+			return p.HoldsBack()
 		case tree.Check:
 			return true
 		case tree.Parallel:
@@ -45,6 +53,27 @@ func holdsBack(parts []tree.Part) bool {
 		}
 		return false
 	})
+}
+
+// intakeHolds says that no water can run back out through any intake, as behind a foot valve.
+func intakeHolds(b tree.Branch) bool {
+	fork, forks := b.End.(tree.Fork)
+	return holdsBack(b.Parts) || forks && !slices.ContainsFunc(fork, func(b tree.Branch) bool { return !intakeHolds(b) })
+}
+
+// fromSurface checks that heights are from the pond's surface, which what runs back is told by.
+func fromSurface(errs *input.Errors, path string, b tree.Branch) {
+	switch end := b.End.(type) {
+	case tree.Fork:
+		for i, next := range end {
+			fromSurface(errs, fmt.Sprintf("%s.fork.branches[%d]", path, i), next)
+		}
+	case tree.Surface:
+		if end.Area == 0 && end.Level != 0 {
+			errs.Add(path+".surface.level_m", "give all heights from the pond's surface, which is then 0, or the area of the basin that is not the pond",
+				"the pond's surface lies at %g m", end.Level.Metres())
+		}
+	}
 }
 
 // returns says that some end of a branch lies above the pond, so that its hose empties into it.

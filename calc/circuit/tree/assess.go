@@ -125,8 +125,8 @@ func idlePump(p Pump, passed Passed) finding.Finding {
 func risingPump(name string, passed Passed) finding.Finding {
 	return finding.Finding{
 		Code: "ON_RISING_CURVE", Severity: finding.Caution, Subject: name,
-		Sentence: fmt.Sprintf("The pump works at %.0f L/h, on the part of its curve where head rises with flow; it keeps to that only as long as so much resists it.",
-			passed.Flow.LitresPerHour()),
+		Sentence: fmt.Sprintf("The pump works at %s L/h, on the part of its curve where head rises with flow; it keeps to that only as long as so much resists it.",
+			finding.Whole(passed.Flow.LitresPerHour())),
 		Value:  finding.Of(passed.Flow.LitresPerHour(), "L/h"),
 		Change: "choose a smaller pump, whose head falls with flow here", Source: sourceEnergy,
 	}

@@ -12,7 +12,7 @@ import (
 // mostBranches keeps a circuit to what a garden can hold and a search can finish.
 const mostBranches = 64
 
-// A checker collects what is wrong with a circuit.
+// A checker collects what is wrong with a circuit, under the names that its parts have in the public API.
 type checker struct {
 	errs     input.Errors
 	names    map[string]string // field a branch's name was first used in
@@ -42,37 +42,37 @@ func (k *checker) branch(path string, b Branch, intake bool) {
 	} else {
 		k.names[b.Name] = path
 	}
-	k.parts(path, b.Parts)
+	k.parts(path+".parts", b.Parts)
 	k.end(path, b.End, intake)
 }
 
 func (k *checker) end(path string, e End, intake bool) {
 	switch e := e.(type) {
 	case Surface:
-		k.level(path+".end.level_m", e.Level)
-		k.atLeast(path+".end.mouth_m", e.Mouth.Metres(), 0, "give how deep the mouth of the pipe lies")
-		k.atLeast(path+".end.area_m2", e.Area.SquareMetres(), 0, "give the surface of the basin")
+		k.level(path+".surface.level_m", e.Level)
+		k.atLeast(path+".surface.mouth_m", e.Mouth.Metres(), 0, "give how deep the mouth of the pipe lies")
+		k.atLeast(path+".surface.area_m2", e.Area.SquareMetres(), 0, "give the surface of the basin")
 	case Outlet:
-		k.level(path+".end.level_m", e.Level)
+		k.level(path+".outlet.level_m", e.Level)
 		if intake {
-			k.errs.Add(path+".end", "let an intake end under a surface", "nothing can be drawn from an open outlet")
+			k.errs.Add(path+".outlet", "let an intake end under a surface", "nothing can be drawn from an open outlet")
 		}
 	case Box:
-		k.level(path+".end.inlet_m", e.Inlet)
-		k.level(path+".end.rim_m", e.Rim)
+		k.level(path+".box.inlet_m", e.Inlet)
+		k.level(path+".box.rim_m", e.Rim)
 		if intake {
-			k.errs.Add(path+".end", "let an intake end under a surface, and give the box its own gravity circuit", "a filter box cannot end an intake")
+			k.errs.Add(path+".box", "let an intake end under a surface, and give the box its own gravity circuit", "a filter box cannot end an intake")
 		}
-		k.branch(path+".end.outlet", e.Outlet, false)
+		k.branch(path+".box.outlet", e.Outlet, false)
 		if !e.Outlet.resists() {
-			k.errs.Add(path+".end.outlet.parts", "give the pipe that leads from the box", noResistance)
+			k.errs.Add(path+".box.outlet.parts", "give the pipe that leads from the box", noResistance)
 		}
 	case Fork:
 		if len(e) == 0 {
-			k.errs.Add(path+".fork", "give the branches that meet here", "the fork has no branches")
+			k.errs.Add(path+".fork.branches", "give the branches that meet here", "the fork has no branches")
 		}
 		for i, b := range e {
-			at := fmt.Sprintf("%s.fork[%d]", path, i)
+			at := fmt.Sprintf("%s.fork.branches[%d]", path, i)
 			k.branch(at, b, intake)
 			if !b.resists() {
 				k.errs.Add(at+".parts", "give what the water passes through here, a fitting at least", noResistance)
@@ -85,28 +85,28 @@ func (k *checker) end(path string, e End, intake bool) {
 
 func (k *checker) parts(path string, parts []Part) {
 	for i, p := range parts {
-		at := fmt.Sprintf("%s.parts[%d]", path, i)
+		at := fmt.Sprintf("%s[%d]", path, i)
 		switch p := p.(type) {
 		case Hose:
 			if p.Run == nil {
-				k.errs.Add(at+".run", "give the hose", "there is no hose")
+				k.errs.Add(at+".hose", "give the hose", "there is no hose")
 			}
 		case Device:
-			k.above(at+".at_l_per_h", p.At.LitresPerHour(), "give the flow the loss was measured at")
-			k.atLeast(at+".clean_m", p.Clean.Metres(), 0, "give the head lost when clean")
-			k.atLeast(at+".due_m", p.Due.Metres(), 0, "give the head lost when due for cleaning")
+			k.above(at+".device.clean.flow_l_per_h", p.At.LitresPerHour(), "give the flow the loss was measured at")
+			k.atLeast(at+".device.clean.head_m", p.Clean.Metres(), 0, "give the head lost when clean")
+			k.atLeast(at+".device.due_head_m", p.Due.Metres(), 0, "give the head lost when due for cleaning")
 		case Valve:
-			k.valve(at, p.K, p.Bore, p.Kv)
+			k.valve(at+".valve", p.K, p.Bore, p.Kv)
 		case Check:
-			k.valve(at, p.K, p.Bore, 0)
+			k.valve(at+".check_valve", p.K, p.Bore, 0)
 		case Pump:
 			if p.Pump.Curve == nil {
-				k.errs.Add(at+".curve", "give the pump's curve", "the pump has no curve")
+				k.errs.Add(at+".pump.pump.curve", "give the pump's curve", "the pump has no curve")
 			} else {
-				k.above(at+".speed", p.Pump.Speed().Float(), "give the pump as measured, or at a speed above 0")
+				k.above(at+".pump.speed", p.Pump.Speed().Float(), "give the pump as measured, or at a speed above 0")
 			}
 		case Parallel:
-			k.paths(at, p.Paths)
+			k.paths(at+".parallel", p.Paths)
 		default:
 			k.errs.Add(at, "give a part the engine knows", "there is no part here")
 		}
@@ -123,7 +123,7 @@ func (k *checker) paths(at string, paths []Path) {
 		if !resists(p.Parts) {
 			k.errs.Add(under+".parts", "give what the water passes through here, a fitting at least", noResistance)
 		}
-		k.parts(under, p.Parts)
+		k.parts(under+".parts", p.Parts)
 	}
 }
 
@@ -132,8 +132,8 @@ func (k *checker) valve(at string, K float64, bore unit.Length, kv unit.Flow) {
 		k.above(at+".kv_m3_per_h", kv.CubicMetresPerHour(), "give the flow that takes 1 bar")
 		return
 	}
-	k.above(at+".bore_mm", bore.Millimetres(), "give the bore that the loss coefficient belongs to")
-	k.atLeast(at+".k", K, 0, "give a loss coefficient of 0 or more")
+	k.above(at+".loss.bore_mm", bore.Millimetres(), "give the bore that the loss coefficient belongs to")
+	k.atLeast(at+".loss.loss_coefficient", K, 0, "give a loss coefficient of 0 or more")
 }
 
 func (k *checker) level(field string, l unit.Length) {

@@ -6,6 +6,8 @@
 package tree
 
 import (
+	"slices"
+
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
@@ -67,6 +69,11 @@ type Part interface{ part() }
 type Hose struct {
 	Name string
 	Run  *pipe.Run
+}
+
+// HoldsBack says that a check or foot valve among the fittings keeps water from running back.
+func (h Hose) HoldsBack() bool {
+	return slices.ContainsFunc(h.Run.Spec().Fittings, func(f pipe.Fitted) bool { return f.Kind.HoldsBack() })
 }
 
 // A Device is anything whose loss was measured at one flow: a filter under pressure, a lamp chamber.

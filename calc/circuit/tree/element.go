@@ -5,53 +5,28 @@ import (
 
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
-	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
 	"example.com/pondwright/calc/working"
 )
 
-// KvInput is the input of KvLoss.
-type KvInput struct {
-	Flow unit.Flow `sym:"Q"`
-	Kv   unit.Flow `sym:"Kv"`
-}
-
-// KvLoss gives the head lost in a valve by its flow coefficient.
-//
-//	h = (Q/Kv)² 1 bar/(ρ₀ g)    ρ₀ = 1000 kg/m³, g = 9.80665 m/s²; 1 bar is 10.197 m
-//
-// Kv is the flow of water that takes 1 bar, usually in m³/h.
-// Holds for turbulent flow.
-// Source: definition of Kv.
-var KvLoss = working.Formula[KvInput, unit.Head]{
-	ID: "tree.kv-loss", Name: "head lost in a valve", Symbol: "h", Equation: "h = (Q/Kv)² 1 bar/(1000 kg/m³ g)",
-	Source: source.ValveCoefficient,
-	Eval: func(in KvInput) unit.Head {
-		ratio := float64(in.Flow / in.Kv)
-		return unit.Head(oneBar * ratio * ratio)
-	},
-}
-
 // explainValve records the head lost in a valve.
 func explainValve(t *working.Trail, v Valve, q unit.Flow) {
 	if v.Kv > 0 {
-		KvLoss.Run(t, KvInput{q, v.Kv})
+		pipe.KvLoss.Run(t, pipe.KvLossInput{Flow: q, Kv: v.Kv})
 		return
 	}
 	pipe.MinorLoss.Run(t, pipe.MinorInput{Coefficient: v.K, Velocity: pipe.Velocity.Run(t, pipe.VelocityInput{Flow: q, Bore: v.Bore})})
 }
 
-const oneBar = 1e5 / (1000 * water.Gravity) // m
-
 // Formulas lists the formulas of this package.
-func Formulas() []working.Entry { return []working.Entry{&KvLoss, &Quadrature} }
+func Formulas() []working.Entry { return []working.Entry{&Quadrature} }
 
 // set takes over what the solver needs of a part.
 func (e *element) set(p Part) {
 	switch p := p.(type) {
 	case Hose:
-		e.name, e.run, e.bore = p.Name, p.Run, p.Run.Spec().Bore
+		e.name, e.run, e.bore, e.oneWay = p.Name, p.Run, p.Run.Spec().Bore, p.HoldsBack()
 	case Device:
 		e.name = p.Name
 		at := p.At.CubicMetresPerSecond()
@@ -61,7 +36,7 @@ func (e *element) set(p Part) {
 		e.name, e.bore = p.Name, p.Bore
 		k := coefficient(p.K, p.Bore)
 		if p.Kv > 0 {
-			k = oneBar / (p.Kv.CubicMetresPerSecond() * p.Kv.CubicMetresPerSecond())
+			k = pipe.KvLoss.Eval(pipe.KvLossInput{Flow: unit.CubicMetresPerSecond(1), Kv: p.Kv}).Metres()
 		}
 		e.square = [2]float64{k, k}
 	case Check:

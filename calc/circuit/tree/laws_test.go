@@ -13,6 +13,7 @@ import (
 
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/circuit/tree"
+	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
 )
@@ -131,7 +132,7 @@ func lossOf(p tree.Part, q unit.Flow, w water.Properties) float64 {
 		return p.Clean.Metres() * math.Pow(float64(x/p.At), 2)
 	case tree.Valve:
 		if p.Kv > 0 {
-			return tree.KvLoss.Eval(tree.KvInput{Flow: x, Kv: p.Kv}).Metres()
+			return pipe.KvLoss.Eval(pipe.KvLossInput{Flow: x, Kv: p.Kv}).Metres()
 		}
 		return square(p.K, p.Bore)
 	case tree.Check:

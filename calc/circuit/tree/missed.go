@@ -54,6 +54,9 @@ func cannotLift(lift, head float64) finding.Finding {
 	if head == 0 {
 		f.Subject = "circuit"
 		f.Sentence = fmt.Sprintf("No pump drives the water, and its lowest end is %.2f m higher than where it comes from: nothing flows.", lift)
+		if lift == 0 {
+			f.Sentence = "No pump drives the water, and its lowest end is as high as where it comes from: nothing flows."
+		}
 		f.Change = "lower the outlet, or fit a pump"
 	}
 	return f
@@ -76,12 +79,12 @@ func pumpMissed(e *element, outcome circuit.Outcome) finding.Finding {
 	switch outcome {
 	case circuit.BelowCurve:
 		f.Code = "BELOW_CURVE"
-		f.Sentence = fmt.Sprintf("Pump and circuit meet below %.0f L/h, the first point of the pump's curve, where nothing is known of it.", first.LitresPerHour())
+		f.Sentence = fmt.Sprintf("Pump and circuit meet below %s L/h, the first point of the pump's curve, where nothing is known of it.", finding.Whole(first.LitresPerHour()))
 		f.Limit = finding.Of(first.LitresPerHour(), "L/h")
 		f.Change = "ask for the curve from no flow on, or choose a stronger pump or a wider hose"
 	case circuit.BeyondCurve:
 		f.Code = "BEYOND_CURVE"
-		f.Sentence = fmt.Sprintf("Pump and circuit meet above %.0f L/h, the last point of the pump's curve, where nothing is known of it.", last.LitresPerHour())
+		f.Sentence = fmt.Sprintf("Pump and circuit meet above %s L/h, the last point of the pump's curve, where nothing is known of it.", finding.Whole(last.LitresPerHour()))
 		f.Limit = finding.Of(last.LitresPerHour(), "L/h")
 		f.Change = "ask for the curve down to no head, choose a smaller pump, or throttle it"
 	case circuit.PushedBack:
@@ -91,7 +94,7 @@ func pumpMissed(e *element, outcome circuit.Outcome) finding.Finding {
 		f.Change = "fit a check valve behind each pump, or take pumps of one kind"
 	case circuit.OnRisingCurve:
 		f.Code = "ON_RISING_CURVE"
-		f.Sentence = fmt.Sprintf("The pump would work below %.0f L/h, where its head rises with flow: beside other pumps no flow is settled there.", e.pump.Crest().LitresPerHour())
+		f.Sentence = fmt.Sprintf("The pump would work below %s L/h, where its head rises with flow: beside other pumps no flow is settled there.", finding.Whole(e.pump.Crest().LitresPerHour()))
 		f.Limit = finding.Of(e.pump.Crest().LitresPerHour(), "L/h")
 		f.Change = "choose a pump whose head falls from no flow on"
 	}

@@ -1,6 +1,8 @@
 package tree
 
 import (
+	"slices"
+
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
@@ -161,6 +163,12 @@ func (n *Network) Branches() []string {
 		}
 	}
 	return names
+}
+
+// Has says whether a part, a branch or a path is of that name.
+func (n *Network) Has(name string) bool {
+	return slices.ContainsFunc(n.elements, func(e *element) bool { return e.name == name }) ||
+		slices.ContainsFunc(n.limbs, func(l *limb) bool { return l != &n.trunk && l.name == name })
 }
 
 // BranchesOf are the names of the branches that a branch parts into; none where it does not.

@@ -12,6 +12,7 @@ import (
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/internal/reftest"
+	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
@@ -234,14 +235,14 @@ func TestWorkingsOfATreeCanBeReplayed(t *testing.T) {
 		assert.True(t, s.Replay())
 		seen[s.Entry.Describe().ID] = true
 	}
-	for _, id := range []string{"tree.kv-loss", "circuit.device-loss", "pump.curve-head", "pipe.friction-loss"} {
+	for _, id := range []string{"pipe.kv-loss", "circuit.device-loss", "pump.curve-head", "pipe.friction-loss"} {
 		assert.True(t, seen[id], id)
 	}
 }
 
 // Source: definition of Kv; 1 bar of water at 1000 kg/m³ is 10.197 m, five digits.
 func TestKvTakesOneBar(t *testing.T) {
-	h := tree.KvLoss.Eval(tree.KvInput{Flow: unit.CubicMetresPerHour(12), Kv: unit.CubicMetresPerHour(12)})
+	h := pipe.KvLoss.Eval(pipe.KvLossInput{Flow: unit.CubicMetresPerHour(12), Kv: unit.CubicMetresPerHour(12)})
 	assert.InDelta(t, 10.197, h.Metres(), 0.0005)
 }
 
@@ -261,8 +262,10 @@ func TestEveryFaultOfACircuitIsNamed(t *testing.T) {
 		assert.NotEmpty(t, e.Change)
 	}
 	assert.Equal(t, []string{
-		"intake.end", "pump.parts[0].curve", "pump.parts[1].paths", "pump.parts[1].paths[0].parts", "pump.parts[2]",
-		"delivery.name", "delivery.parts[0].run", "delivery.parts[1].bore_mm", "delivery.parts[1].k", "delivery.parts[2].at_l_per_h",
-		"delivery.fork[0].name", "delivery.fork[0].end.level_m", "delivery.fork[0].parts", "delivery.fork[1].fork",
+		"intake.outlet", "pump[0].pump.pump.curve", "pump[1].parallel.paths", "pump[1].parallel.paths[0].parts", "pump[2]",
+		"delivery.name", "delivery.parts[0].hose", "delivery.parts[1].valve.loss.bore_mm", "delivery.parts[1].valve.loss.loss_coefficient",
+		"delivery.parts[2].device.clean.flow_l_per_h",
+		"delivery.fork.branches[0].name", "delivery.fork.branches[0].surface.level_m", "delivery.fork.branches[0].parts",
+		"delivery.fork.branches[1].fork.branches",
 	}, fields)
 }

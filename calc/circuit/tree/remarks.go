@@ -43,13 +43,13 @@ func runsBack(l *limb, c Carried) finding.Finding {
 	f := finding.Finding{
 		Code: "RUNS_BACKWARDS", Severity: finding.Stop, Subject: c.Branch,
 		Value: finding.Of(c.Flow.LitresPerHour(), "L/h"), Limit: finding.Of(0, "L/h"), Source: sourceEnergy,
-		Sentence: fmt.Sprintf("%.0f L/h run back out of this outlet into the circuit, because its water stands higher than the %.2f m of head where the branches part.",
-			-c.Flow.LitresPerHour(), c.Head.Metres()),
+		Sentence: fmt.Sprintf("%s L/h run back out of this outlet into the circuit, because its water stands higher than the %.2f m of head where the branches part.",
+			finding.Whole(-c.Flow.LitresPerHour()), c.Head.Metres()),
 		Change: "fit a check valve, end the hose above the water, or throttle the lower outlets",
 	}
 	if l.intake {
-		f.Sentence = fmt.Sprintf("%.0f L/h run out through this intake instead of in, because its water stands lower than the %.2f m of head where the intakes meet.",
-			-c.Flow.LitresPerHour(), c.Head.Metres())
+		f.Sentence = fmt.Sprintf("%s L/h run out through this intake instead of in, because its water stands lower than the %.2f m of head where the intakes meet.",
+			finding.Whole(-c.Flow.LitresPerHour()), c.Head.Metres())
 		f.Change = "bring the intakes to one level, fit a check valve, or throttle the other intakes"
 	}
 	return f

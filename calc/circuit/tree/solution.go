@@ -80,7 +80,11 @@ func (t *settled) solution() *Solution {
 
 // report says what a branch and those beyond it carry.
 func (t *settled) report(s *Solution, l *limb) {
-	root, end := l.sign()*t.potential(l), l.sign()*t.end(l)
+	root, end := t.potential(l), l.sign()*t.end(l)
+	if t.shut(l) && l.above != nil && l.above.joint != nil { // no water ties the two ends
+		root = t.joined[l.above.joint.index]
+	}
+	root *= l.sign()
 	s.Branches = append(s.Branches, Carried{
 		Branch: l.name, Flow: unit.Flow(t.flow[l.index]), Head: unit.Head(root), End: unit.Head(end), Open: l.joint == nil,
 	})

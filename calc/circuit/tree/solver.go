@@ -15,8 +15,9 @@ const (
 // Conditions are what a circuit runs in.
 type Conditions struct {
 	Water   water.Properties
-	Due     bool   // filters are due for cleaning
-	Subject string // of the recorded steps: "winter"
+	Due     bool        // filters are due for cleaning
+	Subject string      // of the recorded steps: "winter"
+	Stop    func() bool // asked now and then, ends the search with circuit.NotCalculable; nil to go on
 }
 
 // A solver is a network in one state. All searches are over one number and bracketed:
@@ -40,6 +41,8 @@ type solver struct {
 	asked  *joint    // whose limbs are to share its flow as asked, by valves yet to be set
 	shares []float64
 	steps  int
+	stop   func() bool
+	ended  bool // by stop
 }
 
 // near is a point of a function near which the next is sought.
@@ -49,7 +52,7 @@ func (n near) at(x float64) float64 { return n.y + (x-n.x)*n.slope }
 
 func (n *Network) newSolver(c Conditions) *solver {
 	s := &solver{
-		net: n, water: c.Water, about: c.Subject, lines: make([]line, len(n.elements)), rest: make([]float64, len(n.limbs)),
+		net: n, water: c.Water, about: c.Subject, stop: c.Stop, lines: make([]line, len(n.elements)), rest: make([]float64, len(n.limbs)),
 		flows: make([]near, len(n.limbs)), levels: make([]near, len(n.joints)),
 	}
 	if c.Due {
@@ -102,7 +105,9 @@ func (s *solver) beyond(l *limb, q float64) (p, slope float64) {
 
 // loss is the head a part takes at a flow, and how it goes with flow.
 func (s *solver) loss(e *element, q float64) (h, slope float64) {
-	s.steps++
+	if s.steps++; s.stops() {
+		return math.NaN(), math.NaN()
+	}
 	switch {
 	case e.pump != nil:
 		return e.pump.loss(q, s.rise)
@@ -120,6 +125,15 @@ func (s *solver) loss(e *element, q float64) (h, slope float64) {
 		h, slope = s.lines[e.index].loss(e.run, x, s.water)
 	}
 	return math.Copysign(h, q), slope
+}
+
+// stops asks from time to time whether to go on. All that is found after that is not a number, at which every search ends.
+func (s *solver) stops() bool {
+	const betweenAsking = 1 << 10
+	if !s.ended && s.stop != nil && s.steps%betweenAsking == 0 {
+		s.ended = s.stop()
+	}
+	return s.ended
 }
 
 // flow is what a limb carries for a potential at its root, and how it goes with that.
@@ -148,6 +162,9 @@ const leastSlope = 1e-6
 
 // share is the potential at which a joint takes a flow, and how it goes with flow.
 func (s *solver) share(j *joint, q float64) (p, slope float64) {
+	if s.ended {
+		return math.NaN(), math.NaN()
+	}
 	if j == s.asked {
 		return s.hungriest(q)
 	}

@@ -18,7 +18,7 @@ type Spare struct {
 
 // Split gives the flow through the pump when the branches of a fork in the delivery share their water as asked, and the
 // head that a valve in each is to take on top of what is described. The branch that needs most keeps its valve as it is.
-// Shares add up to 1, in the order of the branches. Errors name branch or shares.
+// Shares add up to 1, in the order of the branches. Errors name fork or shares.
 func (n *Network) Split(c Conditions, branch string, shares []unit.Ratio) (unit.Flow, []Spare, circuit.Outcome, error) {
 	s := n.newSolver(c)
 	if err := s.ask(branch, shares); err != nil {
@@ -57,7 +57,7 @@ func (s *solver) ask(branch string, shares []unit.Ratio) error {
 	}
 	switch {
 	case s.asked == nil:
-		errs.Add("branch", "name a branch of the delivery that forks", "%q does not fork", branch)
+		errs.Add("fork", "name a branch of the delivery that forks", "%q does not fork", branch)
 	case len(shares) != len(s.asked.limbs):
 		errs.Add("shares", "give one share a branch", "%d shares for %d branches", len(shares), len(s.asked.limbs))
 	case math.Abs(sum-1) > 1e-9:

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/finding"
@@ -127,8 +128,8 @@ func (w *Width) findings(b circuit.Band[unit.Flow], of string) []finding.Finding
 	most := w.Influences[0]
 	f := finding.Finding{
 		Code: "MATTERS_MOST", Severity: finding.Note, Subject: most.Subject, Source: source.Quadrature,
-		Sentence: fmt.Sprintf("Of %.0f L/h, %.0f to %.0f, the greatest part is open because of the %s: it alone is worth %.0f L/h either way.",
-			b.Expected.LitresPerHour(), b.Low.LitresPerHour(), b.High.LitresPerHour(), most.Input, most.Flow.LitresPerHour()),
+		Sentence: fmt.Sprintf("The flow of %s L/h may be %s to %s, mostly because of the %s: it alone is worth %s L/h either way.",
+			whole(b.Expected), whole(b.Low), whole(b.High), inputOf(most), whole(most.Flow)),
 		Value:  finding.Of(most.Flow.LitresPerHour(), "L/h"),
 		Change: "measure that one first",
 	}
@@ -136,11 +137,22 @@ func (w *Width) findings(b circuit.Band[unit.Flow], of string) []finding.Finding
 	if half := b.High - b.Expected; b.Expected > 0 && half > b.Expected/2 {
 		found = append(found, finding.Finding{
 			Code: "FLOW_HARDLY_KNOWN", Severity: finding.Caution, Subject: of, Source: source.Quadrature,
-			Sentence: fmt.Sprintf("The flow of %.0f L/h may be %.0f L/h more or less, and a width so great is itself only a first estimate.",
-				b.Expected.LitresPerHour(), half.LitresPerHour()),
+			Sentence: fmt.Sprintf("The flow of %s L/h may be %s L/h more or less, and a width so great is itself only a first estimate.",
+				whole(b.Expected), whole(half)),
 			Value: finding.Of(half.LitresPerHour(), "L/h"), Limit: finding.Of((b.Expected / 2).LitresPerHour(), "L/h"),
 			Change: "measure what matters most, or measure the flow with a bucket",
 		})
 	}
 	return found
+}
+
+func whole(q unit.Flow) string { return finding.Whole(q.LitresPerHour()) }
+
+// inputOf names an input with what it belongs to: "bore of hose (rising hose, box figure)".
+func inputOf(i Influence) string {
+	what, how, told := strings.Cut(i.Input, ", ")
+	if told {
+		return fmt.Sprintf("%s (%s, %s)", what, i.Subject, how)
+	}
+	return fmt.Sprintf("%s (%s)", what, i.Subject)
 }

@@ -62,6 +62,9 @@ func Describe(t *working.Trail, s Statement) (Answer, error) {
 	} else {
 		a.Findings = append(a.Findings, algaeAssumed())
 	}
+	if a.Kind != nil && a.Kind.Key == GreenPond && *s.Algae > 0 {
+		a.Findings = append(a.Findings, algaeTwice(*a.Kind))
+	}
 	a.WithAlgae = clarityOf(t, Green.Run(t, GreenInput{Clear: stated, Chlorophyll: *s.Algae, Specific: specific}))
 	return a, nil
 }
@@ -132,10 +135,18 @@ func kindAssumed(w Water) finding.Finding {
 	}
 }
 
+func algaeTwice(w Water) finding.Finding {
+	return finding.Finding{
+		Code: "ALGAE_COUNTED_TWICE", Severity: finding.Caution, Subject: subject, Source: w.Source,
+		Sentence: fmt.Sprintf("Water of that kind (%s) holds its algae already; those given come on top and are counted twice.", w.Name),
+		Change:   "Name the kind of the water as it would be without algae, or leave the chlorophyll out.",
+	}
+}
+
 func algaeAssumed() finding.Finding {
 	return finding.Finding{
 		Code: "ALGAE_ABSORPTION_ASSUMED", Severity: finding.Note, Subject: subject, Source: source.PondWaters, Value: finding.Of(SpecificAbsorption, "m²/kg"),
-		Sentence: fmt.Sprintf("Algae are taken to absorb %.3g m² for each kilogram of chlorophyll, which turns water of 70 %% into 50 %% at 200 µg/L; no measurement was found.", SpecificAbsorption),
+		Sentence: fmt.Sprintf("Algae are taken to absorb %s m² for each kilogram of chlorophyll, which turns water of 70 %% into 50 %% at 200 µg/L; no measurement was found.", finding.Whole(SpecificAbsorption)),
 		Change:   "Have a sample of the green water measured at 254 nm.",
 	}
 }

@@ -18,6 +18,9 @@ type Water struct {
 	Source             source.Source
 }
 
+// GreenPond is the key of the water that holds its algae already.
+const GreenPond = "green-pond"
+
 // Waters are the kinds of water, clearest first. The caller may keep and change the slice.
 func Waters() []Water {
 	w := func(key, name string, low, typical, high float64, s source.Source) Water {
@@ -29,7 +32,7 @@ func Waters() []Water {
 		w("clear-pond", "clear planted pond with a good filter", 70, 80, 90, source.PondWaters),
 		w("fish-farm", "recirculating fish farm", 60, 75, 85, source.PondWaters),
 		w("brown-pond", "pond stained by leaves", 35, 55, 70, source.PondWaters),
-		w("green-pond", "green pond", 25, 50, 65, source.PondWaters),
+		w(GreenPond, "green pond", 25, 50, 65, source.PondWaters),
 	}
 }
 

@@ -67,22 +67,22 @@ func (n annulus) lineSourceBesideArc(r float64) float64 {
 // lineSourceTo is the line source model at r summed over |z| < Z and divided by the length of the chamber.
 func (n annulus) lineSourceTo(Z, r float64) float64 {
 	b := n.a * (r - n.rs)
-	_, far := sievert((n.L/2+Z)/r, b)
-	_, near := sievert((n.L/2-Z)/r, b)
+	_, far := along.sievert((n.L/2+Z)/r, b)
+	_, near := along.sievert((n.L/2-Z)/r, b)
 	return n.P / (2 * math.Pi * n.L * n.H) * (far - near)
 }
 
-// excess is how far the line source model stands above the radial one at r and z, and its slope in z, both in units of
-// P/(4 pi L r). far and near are the G of the two ends of the arc.
-func (n annulus) excess(r, z float64) (excess, slope, far, near float64) {
+// excess is about how far the line source model stands above the radial one at r and z, and its slope in z, both in units
+// of P/(4 pi L r).
+func (n annulus) excess(r, z float64) (excess, slope float64) {
 	b := n.a * (r - n.rs)
 	x2, x1 := (n.L/2+z)/r, (n.L/2-z)/r
-	F2, far := sievert(x2, b)
-	F1, near := F2, far
+	F2, _ := rough.sievert(x2, b)
+	F1 := F2
 	if x1 != x2 {
-		F1, near = sievert(x1, b)
+		F1, _ = rough.sievert(x1, b)
 	}
-	return F2 + F1 - 2*math.Exp(-b), (emission(x2, b) - emission(x1, b)) / r, far, near
+	return F2 + F1 - 2*math.Exp(-b), (emission(x2, b) - emission(x1, b)) / r
 }
 
 // emission is the integrand of the Sievert integral: what the piece of lamp at slope x sends.
@@ -92,28 +92,30 @@ func emission(x, b float64) float64 {
 }
 
 // lesser is the mean over the length of the chamber of the lesser model at r. The radial model is the lesser in mid-arc,
-// up to the height z*, and the line source beyond it. The excess falls with z ever more steeply, so that Newton's steps
-// from a start above z* come down to it without overshooting; z* falls with r, so that the last one is such a start. The
-// integral is stationary in z*: a rough root, and half of the last step to it, give a sharp integral.
+// up to the height z* where they meet, and the line source beyond it. The integral is stationary in z*: a rough one gives
+// a sharp integral.
 func (n annulus) lesser(r, start float64) (E, z float64) {
-	const enough = 3e-3 // of r, for the last step: an error below 1e-8 in the integral
+	z = n.meet(r, start)
+	return 2*z/n.H*n.radial(r) + n.lineSourceBesideArc(r) - n.lineSourceTo(z, r), z
+}
+
+// meet is about the height z* at which the two models meet at r. The excess falls with z ever more steeply, so that Newton's
+// steps from a start above z* come down to it without overshooting; z* falls with r, so that the last one is such a start.
+func (n annulus) meet(r, start float64) (z float64) {
+	const enough = 0.03 // of r, for the last step: what is left is about its square, and the error of the integral the square of that
 	z = start
-	var rest, far, near float64
 	for range 20 {
-		var excess, slope float64
-		excess, slope, far, near = n.excess(r, z)
+		excess, slope := n.excess(r, z)
 		if excess >= 0 || z == 0 {
 			break
 		}
 		step := min(z, excess/slope)
-		if step < enough*r && step < z {
-			rest = excess * step / (2 * r)
+		z -= step
+		if step < enough*r {
 			break
 		}
-		z -= step
 	}
-	beyond := n.lineSourceBesideArc(r) - n.P/(2*math.Pi*n.L*n.H)*(far-near-rest)
-	return 2*z/n.H*n.radial(r) + beyond, z
+	return z
 }
 
 // crossing is the radius where the two models give the same light at height z: nearer the sleeve the radial model is the
@@ -121,7 +123,7 @@ func (n annulus) lesser(r, start float64) (E, z float64) {
 // cross in the water.
 func (n annulus) crossing(z float64) float64 {
 	excess := func(r float64) float64 {
-		e, _, _, _ := n.excess(r, z)
+		e, _ := n.excess(r, z)
 		return e
 	}
 	if excess(n.rs) <= 0 {

@@ -56,8 +56,8 @@ func lineSourceAt(p Point) unit.FluenceRate {
 	if near > 0 { // beyond the arc the difference of two Sievert integrals would lose its digits
 		F = sievertBetween(near, far, b)
 	} else {
-		up, _ := sievert(far, b)
-		down, _ := sievert(-near, b)
+		up, _ := along.sievert(far, b)
+		down, _ := along.sievert(-near, b)
 		F = up + down
 	}
 	return unit.FluenceRate(n.P / (4 * math.Pi * n.L * r) * F)

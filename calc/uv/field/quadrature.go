@@ -13,6 +13,7 @@ type rule struct{ x, w []float64 }
 var (
 	across = legendre(20) // from the sleeve to the wall
 	along  = legendre(16) // along the lamp
+	rough  = legendre(8)  // along the lamp, where the models meet
 )
 
 func legendre(n int) rule {
@@ -31,21 +32,21 @@ func legendre(n int) rule {
 //
 // F is odd and G even. With x = sinh v both integrands are smooth however long the lamp. The points of the rule lie
 // evenly about its middle, so that one exponential serves two of them.
-func sievert(X, b float64) (F, G float64) {
+func (l rule) sievert(X, b float64) (F, G float64) {
 	if X == 0 {
 		return 0, 0
 	}
 	end := math.Abs(X)
 	whole := end + math.Sqrt(1+end*end)
 	V := math.Log(whole) // asinh(end)
-	for i := range len(along.x) / 2 {
-		e := math.Exp(V * along.x[i])
-		for _, e := range [2]float64{e, whole / e} {
-			sinh, cosh := (e-1/e)/2, (e+1/e)/2
-			f := along.w[i] * math.Exp(-b*cosh) / cosh
-			F += f
-			G += f * (end - sinh)
-		}
+	for i := range len(l.x) / 2 {
+		up := math.Exp(V * l.x[i])
+		down := 1 / up
+		otherUp, otherDown := whole*down, up/whole
+		cosh, otherCosh := (up+down)/2, (otherUp+otherDown)/2
+		f, other := l.w[i]*math.Exp(-b*cosh)/cosh, l.w[i]*math.Exp(-b*otherCosh)/otherCosh
+		F += f + other
+		G += f*(end-(up-down)/2) + other*(end-(otherUp-otherDown)/2)
 	}
 	return math.Copysign(F*V, X), G * V
 }

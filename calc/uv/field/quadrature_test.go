@@ -19,7 +19,7 @@ func TestSievertIntegral(t *testing.T) {
 	}
 	for _, row := range reftest.Table(t, "uv/sievert_integral.csv") {
 		for column, deg := range angles {
-			F, _ := sievert(math.Tan(deg*math.Pi/180), row.Float("b"))
+			F, _ := along.sievert(math.Tan(deg*math.Pi/180), row.Float("b"))
 			assert.InDelta(t, row.Float(column), F, 1e-9, "b %s %s", row.Text("b"), column)
 		}
 	}
@@ -28,7 +28,7 @@ func TestSievertIntegral(t *testing.T) {
 // Without absorption F is the arc tangent, and G its integral.
 func TestSievertWithoutAbsorption(t *testing.T) {
 	for _, X := range []float64{-30, -0.2, 0, 1e-6, 0.5, 3, 80} {
-		F, G := sievert(X, 0)
+		F, G := along.sievert(X, 0)
 		assert.InDelta(t, math.Atan(X), F, 1e-9, "F(%g)", X) // 16 points over asinh 80 = 5.1
 		assert.InDelta(t, X*math.Atan(X)-math.Log1p(X*X)/2, G, 1e-8, "G(%g)", X)
 	}

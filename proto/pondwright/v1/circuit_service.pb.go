@@ -29,7 +29,8 @@ type SolveCircuitRequest struct {
 	Due bool `protobuf:"varint,2,opt,name=due,proto3" json:"due,omitempty"`
 	// Left out, 15 °C.
 	WaterTemperatureC *float64 `protobuf:"fixed64,3,opt,name=water_temperature_c,json=waterTemperatureC,proto3,oneof" json:"water_temperature_c,omitempty"`
-	// Acceptance grade of the pumps: "1B", "2B", "3B". Left out, what is usual where none was agreed.
+	// Acceptance grade of the pumps: "1B", "1E", "2B", "3B". Left out, what is usual where none was agreed. The one-sided grades 1U
+	// and 2U promise a least curve and have no width to either side.
 	Grade string `protobuf:"bytes,4,opt,name=grade,proto3" json:"grade,omitempty"`
 	// The branch whose flow the influences are told of. Left out, the flow of the pump.
 	InfluencesOn string `protobuf:"bytes,5,opt,name=influences_on,json=influencesOn,proto3" json:"influences_on,omitempty"`
@@ -198,7 +199,7 @@ func (x *SolveCircuitResponse) GetProvenance() *Provenance {
 
 type CalculateStatesRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// As it runs in summer.
+	// As it runs in summer, with heights from the surface of the pond: an intake in it is at level 0.
 	Circuit *Circuit `protobuf:"bytes,1,opt,name=circuit,proto3" json:"circuit,omitempty"`
 	// Left out where the pump is taken out or runs on as in summer.
 	Winter *CircuitChange `protobuf:"bytes,2,opt,name=winter,proto3" json:"winter,omitempty"`
@@ -880,13 +881,13 @@ var File_pondwright_v1_circuit_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_circuit_service_proto_rawDesc = "" +
 	"\n" +
-	"#pondwright/v1/circuit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/v1/circuit_sizing.proto\x1a pondwright/v1/circuit_tree.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x18pondwright/v1/pond.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\x89\x03\n" +
+	"#pondwright/v1/circuit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/v1/circuit_sizing.proto\x1a pondwright/v1/circuit_tree.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x18pondwright/v1/pond.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\x8d\x03\n" +
 	"\x13SolveCircuitRequest\x128\n" +
 	"\acircuit\x18\x01 \x01(\v2\x16.pondwright.v1.CircuitB\x06\xbaH\x03\xc8\x01\x01R\acircuit\x12\x10\n" +
 	"\x03due\x18\x02 \x01(\bR\x03due\x12L\n" +
-	"\x13water_temperature_c\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x11waterTemperatureC\x88\x01\x01\x122\n" +
-	"\x05grade\x18\x04 \x01(\tB\x1c\xbaH\x19r\x17\x18\n" +
-	"R\x00R\x021BR\x022BR\x023BR\x05usualR\x05grade\x12,\n" +
+	"\x13water_temperature_c\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00D@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x11waterTemperatureC\x88\x01\x01\x126\n" +
+	"\x05grade\x18\x04 \x01(\tB \xbaH\x1dr\x1b\x18\n" +
+	"R\x00R\x021BR\x021ER\x022BR\x023BR\x05usualR\x05grade\x12,\n" +
 	"\rinfluences_on\x18\x05 \x01(\tB\a\xbaH\x04r\x02\x18<R\finfluencesOn\x12B\n" +
 	"\bmeasured\x18\x06 \x03(\v2\x1c.pondwright.v1.MeasuredInputB\b\xbaH\x05\x92\x01\x02\x10dR\bmeasured\x12\x1a\n" +
 	"\bworkings\x18\a \x01(\bR\bworkingsB\x16\n" +

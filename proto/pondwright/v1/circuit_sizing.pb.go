@@ -455,7 +455,7 @@ type HoseTrial struct {
 	PowerW    *float64 `protobuf:"fixed64,4,opt,name=power_w,json=powerW,proto3,oneof" json:"power_w,omitempty"`
 	// The greatest in the hose laid.
 	VelocityMPerS *float64 `protobuf:"fixed64,5,opt,name=velocity_m_per_s,json=velocityMPerS,proto3,oneof" json:"velocity_m_per_s,omitempty"`
-	// Over the years, where money was asked about.
+	// Over the years, where money was asked about, the flow is reached and the pump's power is known.
 	HoseCost      *float64 `protobuf:"fixed64,6,opt,name=hose_cost,json=hoseCost,proto3,oneof" json:"hose_cost,omitempty"`
 	EnergyCost    *float64 `protobuf:"fixed64,7,opt,name=energy_cost,json=energyCost,proto3,oneof" json:"energy_cost,omitempty"`
 	TotalCost     *float64 `protobuf:"fixed64,8,opt,name=total_cost,json=totalCost,proto3,oneof" json:"total_cost,omitempty"`
@@ -654,7 +654,7 @@ type isAdjustFlowRequest_Means interface {
 }
 
 type AdjustFlowRequest_Throttle struct {
-	// Name of a valve of the circuit, open as described, to be closed as far as the flow asks for.
+	// Name of a valve of the circuit that is given by bore and loss coefficient, open as described, to be closed as far as the flow asks for.
 	Throttle string `protobuf:"bytes,3,opt,name=throttle,proto3,oneof"`
 }
 

@@ -84,7 +84,9 @@ func (Measured) EnumDescriptor() ([]byte, []int) {
 }
 
 // All the water passes through: an intake, one pump or more, a delivery, each of which may branch. Heights are above one
-// datum, best the surface of the pond, so that the lift of a branch is the height of its end.
+// datum, best the surface of the pond, so that the lift of a branch is the height of its end. What water loses where it leaves the
+// last hose of a delivery is added, and where it enters the first hose of an intake, or of a pipe from a box, a sharp edge is
+// assumed, unless the fittings of that hose say otherwise.
 type Circuit struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// From its ends to the pump.

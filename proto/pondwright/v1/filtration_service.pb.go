@@ -378,16 +378,20 @@ func (x *YearOfFish) GetLoad() *FishLoad {
 	return nil
 }
 
-// What a stock of fish weighs, eats and gives off on a day at the temperature asked for.
+// What a stock of fish weighs, eats and gives off on a day at the temperature asked for. oxygen_g_per_day and solids_g_per_day
+// are two figures that happen to be the same: a gram of feed takes 0.25 g of oxygen to burn, and leaves 0.25 g of dry solids.
 type FishLoad struct {
 	state       protoimpl.MessageState `protogen:"open.v1"`
 	Count       int32                  `protobuf:"varint,1,opt,name=count,proto3" json:"count,omitempty"`
 	MassKg      float64                `protobuf:"fixed64,2,opt,name=mass_kg,json=massKg,proto3" json:"mass_kg,omitempty"`
 	FeedGPerDay float64                `protobuf:"fixed64,3,opt,name=feed_g_per_day,json=feedGPerDay,proto3" json:"feed_g_per_day,omitempty"`
 	// Total ammonia nitrogen.
-	TanGPerDay           float64 `protobuf:"fixed64,4,opt,name=tan_g_per_day,json=tanGPerDay,proto3" json:"tan_g_per_day,omitempty"`
-	OxygenGPerDay        float64 `protobuf:"fixed64,5,opt,name=oxygen_g_per_day,json=oxygenGPerDay,proto3" json:"oxygen_g_per_day,omitempty"`
-	SolidsGPerDay        float64 `protobuf:"fixed64,6,opt,name=solids_g_per_day,json=solidsGPerDay,proto3" json:"solids_g_per_day,omitempty"`
+	TanGPerDay float64 `protobuf:"fixed64,4,opt,name=tan_g_per_day,json=tanGPerDay,proto3" json:"tan_g_per_day,omitempty"`
+	// Taken from the water to burn the feed. 0 where they are not fed, though they breathe on: BalanceOxygen counts that.
+	OxygenGPerDay float64 `protobuf:"fixed64,5,opt,name=oxygen_g_per_day,json=oxygenGPerDay,proto3" json:"oxygen_g_per_day,omitempty"`
+	// Left in the water, dry.
+	SolidsGPerDay float64 `protobuf:"fixed64,6,opt,name=solids_g_per_day,json=solidsGPerDay,proto3" json:"solids_g_per_day,omitempty"`
+	// Breathed out: 1.375 g for each gram of oxygen.
 	CarbonDioxideGPerDay float64 `protobuf:"fixed64,7,opt,name=carbon_dioxide_g_per_day,json=carbonDioxideGPerDay,proto3" json:"carbon_dioxide_g_per_day,omitempty"`
 	unknownFields        protoimpl.UnknownFields
 	sizeCache            protoimpl.SizeCache

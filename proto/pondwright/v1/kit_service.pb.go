@@ -863,7 +863,7 @@ var File_pondwright_v1_kit_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_kit_service_proto_rawDesc = "" +
 	"\n" +
-	"\x1fpondwright/v1/kit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\x19pondwright/v1/brief.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a&pondwright/v1/hydraulics_service.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1epondwright/v1/uv_service.proto\x1a\"pondwright/v1/volume_service.proto\x1a\x1bpondwright/v1/working.proto\"\x8a\x01\n" +
+	"\x1fpondwright/v1/kit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\x19pondwright/v1/brief.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a&pondwright/v1/hydraulics_service.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/uv_dose.proto\x1a\"pondwright/v1/volume_service.proto\x1a\x1bpondwright/v1/working.proto\"\x8a\x01\n" +
 	"\x12SuggestKitsRequest\x122\n" +
 	"\x05brief\x18\x01 \x01(\v2\x14.pondwright.v1.BriefB\x06\xbaH\x03\xc8\x01\x01R\x05brief\x12$\n" +
 	"\bmax_kits\x18\x02 \x01(\x05B\t\xbaH\x06\x1a\x04\x182(\x00R\amaxKits\x12\x1a\n" +
@@ -1028,7 +1028,7 @@ func file_pondwright_v1_kit_service_proto_init() {
 	file_pondwright_v1_finding_proto_init()
 	file_pondwright_v1_hydraulics_service_proto_init()
 	file_pondwright_v1_provenance_proto_init()
-	file_pondwright_v1_uv_service_proto_init()
+	file_pondwright_v1_uv_dose_proto_init()
 	file_pondwright_v1_volume_service_proto_init()
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_kit_service_proto_msgTypes[2].OneofWrappers = []any{}

@@ -374,7 +374,7 @@ type RipeningRun struct {
 	PeakTanDay         float64                `protobuf:"fixed64,2,opt,name=peak_tan_day,json=peakTanDay,proto3" json:"peak_tan_day,omitempty"`
 	PeakNitriteNMgPerL float64                `protobuf:"fixed64,3,opt,name=peak_nitrite_n_mg_per_l,json=peakNitriteNMgPerL,proto3" json:"peak_nitrite_n_mg_per_l,omitempty"`
 	PeakNitriteNDay    float64                `protobuf:"fixed64,4,opt,name=peak_nitrite_n_day,json=peakNitriteNDay,proto3" json:"peak_nitrite_n_day,omitempty"`
-	// From when on both stay low. Unset where they do not within the days followed.
+	// From when on both stay low. Unset where they do not within the days followed, or where no ammonia comes in.
 	RipeDay       *float64 `protobuf:"fixed64,5,opt,name=ripe_day,json=ripeDay,proto3,oneof" json:"ripe_day,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache

@@ -32,8 +32,9 @@ type PlanWinterRequest struct {
 	Stock *Stock `protobuf:"bytes,4,opt,name=stock,proto3" json:"stock,omitempty"`
 	// The fish as they will be so many years from now; 0 takes them as they are. Left out, all of them grown.
 	FishAfterYears *float64 `protobuf:"fixed64,5,opt,name=fish_after_years,json=fishAfterYears,proto3,oneof" json:"fish_after_years,omitempty"`
-	// Of the hardest spell to be expected: daily mean air temperatures below 0 °C added up.
-	FreezingDegreeDays float64 `protobuf:"fixed64,6,opt,name=freezing_degree_days,json=freezingDegreeDays,proto3" json:"freezing_degree_days,omitempty"`
+	// Of the hardest spell to be expected: daily mean air temperatures below 0 °C added up. Left out, no ice is counted, and
+	// the answer says so.
+	FreezingDegreeDays *float64 `protobuf:"fixed64,6,opt,name=freezing_degree_days,json=freezingDegreeDays,proto3,oneof" json:"freezing_degree_days,omitempty"`
 	// Of the open water: 80 on a cold day, 150 on a clear frosty night. Left out, 80.
 	HeatLossWPerM2 *float64 `protobuf:"fixed64,7,opt,name=heat_loss_w_per_m2,json=heatLossWPerM2,proto3,oneof" json:"heat_loss_w_per_m2,omitempty"`
 	// Whether the pump stays at the deep end.
@@ -115,8 +116,8 @@ func (x *PlanWinterRequest) GetFishAfterYears() float64 {
 }
 
 func (x *PlanWinterRequest) GetFreezingDegreeDays() float64 {
-	if x != nil {
-		return x.FreezingDegreeDays
+	if x != nil && x.FreezingDegreeDays != nil {
+		return *x.FreezingDegreeDays
 	}
 	return 0
 }
@@ -332,7 +333,7 @@ type WinterMonth struct {
 	WaterTemperatureC float64                `protobuf:"fixed64,2,opt,name=water_temperature_c,json=waterTemperatureC,proto3" json:"water_temperature_c,omitempty"`
 	// Of all fish; 0 where they are not fed.
 	FeedGPerDay float64 `protobuf:"fixed64,3,opt,name=feed_g_per_day,json=feedGPerDay,proto3" json:"feed_g_per_day,omitempty"`
-	// How fast the filter works, of its rate at 20 °C.
+	// How fast the filter works, of its rate at 20 °C. Stated for water of 1 to 30 °C; beyond, it is held at that end.
 	FilterRatePercent float64 `protobuf:"fixed64,4,opt,name=filter_rate_percent,json=filterRatePercent,proto3" json:"filter_rate_percent,omitempty"`
 	unknownFields     protoimpl.UnknownFields
 	sizeCache         protoimpl.SizeCache
@@ -400,24 +401,25 @@ var File_pondwright_v1_winter_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_winter_proto_rawDesc = "" +
 	"\n" +
-	"\x1apondwright/v1/winter.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x19pondwright/v1/stock.proto\x1a\x1bpondwright/v1/working.proto\"\xb2\a\n" +
+	"\x1apondwright/v1/winter.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x19pondwright/v1/stock.proto\x1a\x1bpondwright/v1/working.proto\"\xb7\a\n" +
 	"\x11PlanWinterRequest\x12;\n" +
 	"\rpond_volume_l\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x84חA)\x00\x00\x00\x00\x00\x00$@R\vpondVolumeL\x126\n" +
 	"\n" +
 	"surface_m2\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x9a\x99\x99\x99\x99\x99\xa9?R\tsurfaceM2\x120\n" +
 	"\adepth_m\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@)\x9a\x99\x99\x99\x99\x99\xa9?R\x06depthM\x12*\n" +
 	"\x05stock\x18\x04 \x01(\v2\x14.pondwright.v1.StockR\x05stock\x12F\n" +
-	"\x10fish_after_years\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x0efishAfterYears\x88\x01\x01\x12I\n" +
-	"\x14freezing_degree_days\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00\x00\x00\x00R\x12freezingDegreeDays\x12H\n" +
-	"\x12heat_loss_w_per_m2\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00\xf0?H\x01R\x0eheatLossWPerM2\x88\x01\x01\x12\x1b\n" +
+	"\x10fish_after_years\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x0efishAfterYears\x88\x01\x01\x12N\n" +
+	"\x14freezing_degree_days\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x12freezingDegreeDays\x88\x01\x01\x12H\n" +
+	"\x12heat_loss_w_per_m2\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@)\x00\x00\x00\x00\x00\x00\xf0?H\x02R\x0eheatLossWPerM2\x88\x01\x01\x12\x1b\n" +
 	"\tdeep_pump\x18\b \x01(\bR\bdeepPump\x12=\n" +
-	"\fflow_l_per_h\x18\t \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\tflowLPerH\x88\x01\x01\x12F\n" +
+	"\fflow_l_per_h\x18\t \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x03R\tflowLPerH\x88\x01\x01\x12F\n" +
 	"\x11fall_flow_l_per_h\x18\n" +
-	" \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x03R\rfallFlowLPerH\x88\x01\x01\x12P\n" +
-	"\x14water_temperatures_c\x18\v \x03(\x01B\x1e\xbaH\x1b\x92\x01\x18\x10\f\"\x14\x12\x12\x19\x00\x00\x00\x00\x00\x80A@)\x00\x00\x00\x00\x00\x00\x00\x00R\x12waterTemperaturesC\x12\x1a\n" +
-	"\bworkings\x18\f \x01(\bR\bworkings:\x87\x01\xbaH\x83\x01\x1a\x80\x01\n" +
-	"\x14winter.twelve_months\x12;give the water temperature of all twelve months, or of none\x1a+this.water_temperatures_c.size() in [0, 12]B\x13\n" +
-	"\x11_fish_after_yearsB\x15\n" +
+	" \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x04R\rfallFlowLPerH\x88\x01\x01\x12\xc0\x01\n" +
+	"\x14water_temperatures_c\x18\v \x03(\x01B\x8d\x01\xbaH\x89\x01\xba\x01k\n" +
+	"\x14winter.twelve_months\x12;give the water temperature of all twelve months, or of none\x1a\x16this.size() in [0, 12]\x92\x01\x18\x10\f\"\x14\x12\x12\x19\x00\x00\x00\x00\x00\x80A@)\x00\x00\x00\x00\x00\x00\x00\x00R\x12waterTemperaturesC\x12\x1a\n" +
+	"\bworkings\x18\f \x01(\bR\bworkingsB\x13\n" +
+	"\x11_fish_after_yearsB\x17\n" +
+	"\x15_freezing_degree_daysB\x15\n" +
 	"\x13_heat_loss_w_per_m2B\x0f\n" +
 	"\r_flow_l_per_hB\x14\n" +
 	"\x12_fall_flow_l_per_h\"\xe6\x05\n" +

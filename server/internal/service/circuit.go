@@ -2,9 +2,11 @@ package service
 
 import (
 	"context"
+	"slices"
 
 	"example.com/pondwright/calc/circuit/states"
 	"example.com/pondwright/calc/circuit/tree"
+	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
@@ -17,21 +19,24 @@ type circuits struct {
 	engine *Engine
 }
 
-func (s circuits) SolveCircuit(_ context.Context, req *pb.SolveCircuitRequest) (*pb.SolveCircuitResponse, error) {
-	network, grade, err := networkOf(req)
+func (s circuits) SolveCircuit(ctx context.Context, req *pb.SolveCircuitRequest) (*pb.SolveCircuitResponse, error) {
+	network, grade, found, err := networkOf(req)
 	if err != nil {
 		return nil, refused(err, "")
 	}
 	t := trail(req.GetWorkings())
-	conditions, found := wire.CircuitConditions(t, req.WaterTemperatureC, req.GetDue())
+	conditions, warm := wire.CircuitConditions(t, req.WaterTemperatureC, req.GetDue(), stopper(ctx))
 	solution, remarks := network.Assess(t, conditions)
-	found = append(found, remarks...)
+	found = slices.Concat(found, warm, remarks)
 	var power unit.Power
 	var width *tree.Width
 	if solution != nil {
 		power, _ = network.Power(solution)
 		width, remarks = network.Width(t, conditions, grade.Tolerance, wire.Sureness(req.GetMeasured()), req.GetInfluencesOn())
 		found = append(found, remarks...)
+	}
+	if err := gone(ctx); err != nil {
+		return nil, err
 	}
 	p, err := s.engine.provenance(req, nil)
 	return &pb.SolveCircuitResponse{
@@ -40,7 +45,7 @@ func (s circuits) SolveCircuit(_ context.Context, req *pb.SolveCircuitRequest) (
 	}, err
 }
 
-func networkOf(req *pb.SolveCircuitRequest) (*tree.Network, pump.Grade, error) {
+func networkOf(req *pb.SolveCircuitRequest) (*tree.Network, pump.Grade, []finding.Finding, error) {
 	var errs input.Errors
 	name := req.GetGrade()
 	if name == "" {
@@ -48,31 +53,38 @@ func networkOf(req *pb.SolveCircuitRequest) (*tree.Network, pump.Grade, error) {
 	}
 	grade, err := pump.GradeNamed(name)
 	if err != nil && !errs.AddUnder("grade", err) {
-		return nil, grade, err
+		return nil, grade, nil, err
 	}
-	described, err := wire.Circuit(req.GetCircuit())
+	described, found, err := wire.Circuit(req.GetCircuit())
 	if err != nil {
 		if !errs.AddUnder("circuit", err) {
-			return nil, grade, err
+			return nil, grade, nil, err
 		}
-		return nil, grade, errs
+		return nil, grade, nil, errs
 	}
 	network, err := tree.New(described)
 	if err != nil && !errs.AddUnder("circuit", err) {
-		return nil, grade, err
+		return nil, grade, nil, err
 	}
-	return network, grade, errs.Err()
+	if on := req.GetInfluencesOn(); network != nil && on != "" && !slices.Contains(network.Branches(), on) {
+		errs.Add("influences_on", "name a branch of the circuit", "there is no branch %q", on)
+	}
+	wire.MeasuredNames(&errs, described, req.GetMeasured())
+	return network, grade, found, errs.Err()
 }
 
-func (s circuits) CalculateStates(_ context.Context, req *pb.CalculateStatesRequest) (*pb.CalculateStatesResponse, error) {
+func (s circuits) CalculateStates(ctx context.Context, req *pb.CalculateStatesRequest) (*pb.CalculateStatesResponse, error) {
 	t := trail(req.GetWorkings())
-	question, err := wire.StatesDescription(t, req)
+	question, err := wire.StatesDescription(t, req, stopper(ctx))
 	if err != nil {
 		return nil, refused(err, "")
 	}
 	all, err := states.All(t, question.Description)
 	if err != nil {
 		return nil, refused(err, "")
+	}
+	if err := gone(ctx); err != nil {
+		return nil, err
 	}
 	p, err := s.engine.provenance(req, nil)
 	return &pb.CalculateStatesResponse{

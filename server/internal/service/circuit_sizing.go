@@ -10,9 +10,9 @@ import (
 	"example.com/pondwright/server/internal/wire"
 )
 
-func (s circuits) SizeHose(_ context.Context, req *pb.SizeHoseRequest) (*pb.SizeHoseResponse, error) {
+func (s circuits) SizeHose(ctx context.Context, req *pb.SizeHoseRequest) (*pb.SizeHoseResponse, error) {
 	t := trail(req.GetWorkings())
-	wish, found, err := wire.FlowWish(t, req.GetCircuit(), req.GetWish())
+	wish, found, err := wire.FlowWish(t, req.GetCircuit(), req.GetWish(), stopper(ctx))
 	if err != nil {
 		return nil, refused(err, "")
 	}
@@ -31,6 +31,9 @@ func (s circuits) SizeHose(_ context.Context, req *pb.SizeHoseRequest) (*pb.Size
 	if err != nil {
 		return nil, refused(err, "")
 	}
+	if err := gone(ctx); err != nil {
+		return nil, err
+	}
 	resp := &pb.SizeHoseResponse{
 		Trials: wire.HoseTrials(trials, offers, req.GetEconomy() != nil), Findings: wire.Findings(append(found, remarks...)), Workings: wire.Workings(t),
 	}
@@ -41,9 +44,9 @@ func (s circuits) SizeHose(_ context.Context, req *pb.SizeHoseRequest) (*pb.Size
 	return resp, err
 }
 
-func (s circuits) AdjustFlow(_ context.Context, req *pb.AdjustFlowRequest) (*pb.AdjustFlowResponse, error) {
+func (s circuits) AdjustFlow(ctx context.Context, req *pb.AdjustFlowRequest) (*pb.AdjustFlowResponse, error) {
 	t := trail(req.GetWorkings())
-	wish, found, err := wire.FlowWish(t, req.GetCircuit(), req.GetWish())
+	wish, found, err := wire.FlowWish(t, req.GetCircuit(), req.GetWish(), stopper(ctx))
 	if err != nil {
 		return nil, refused(err, "")
 	}
@@ -75,14 +78,17 @@ func (s circuits) AdjustFlow(_ context.Context, req *pb.AdjustFlowRequest) (*pb.
 	if err != nil {
 		return nil, refused(err, "")
 	}
+	if err := gone(ctx); err != nil {
+		return nil, err
+	}
 	resp.Findings, resp.Workings = wire.Findings(append(found, remarks...)), wire.Workings(t)
 	resp.Provenance, err = s.engine.provenance(req, nil)
 	return resp, err
 }
 
-func (s circuits) CalibrateCircuit(_ context.Context, req *pb.CalibrateCircuitRequest) (*pb.CalibrateCircuitResponse, error) {
+func (s circuits) CalibrateCircuit(ctx context.Context, req *pb.CalibrateCircuitRequest) (*pb.CalibrateCircuitResponse, error) {
 	t := trail(req.GetWorkings())
-	question, found, err := wire.CalibrateQuestion(t, req)
+	question, found, err := wire.CalibrateQuestion(t, req, stopper(ctx))
 	if err != nil {
 		return nil, refused(err, "")
 	}
@@ -93,11 +99,13 @@ func (s circuits) CalibrateCircuit(_ context.Context, req *pb.CalibrateCircuitRe
 	resp := &pb.CalibrateCircuitResponse{
 		MeasuredLPerH: question.Measured.Flow.LitresPerHour(), MeasuredUnsureLPerH: question.Measured.Unsure.LitresPerHour(),
 	}
-	found = append(found, remarks...)
 	if fit != nil {
 		wire.Fit(resp, *fit)
-		found = append(found, fit.Findings...)
 	}
+	if err := gone(ctx); err != nil {
+		return nil, err
+	}
+	found = append(found, remarks...)
 	resp.Findings, resp.Workings = wire.Findings(found), wire.Workings(t)
 	resp.Provenance, err = s.engine.provenance(req, nil)
 	return resp, err

@@ -8,7 +8,6 @@ import (
 	"example.com/pondwright/calc/fall"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
-	"example.com/pondwright/calc/level"
 	"example.com/pondwright/calc/stream"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
@@ -103,9 +102,7 @@ func (s falls) BudgetLevels(_ context.Context, req *pb.BudgetLevelsRequest) (*pb
 	if off := hoseOff(req.GetEvents()); off != nil {
 		found, err = budgetHoseOff(resp, req, bays, off, t)
 	} else {
-		var levels []level.Level
-		levels, found, err = level.After(t, bays, wire.LevelEvent(t, bays, req.GetEvents()))
-		resp.Levels = wire.BayLevels(levels)
+		resp.Levels, found, err = budgetEvents(t, bays, req.GetEvents())
 	}
 	if err != nil {
 		return nil, refused(err, "")

@@ -23,7 +23,7 @@ type filtration struct {
 
 func (s filtration) CalculateFishLoad(_ context.Context, req *pb.CalculateFishLoadRequest) (*pb.CalculateFishLoadResponse, error) {
 	t := trail(req.GetWorkings())
-	w := wire.FishWater(req.GetWater())
+	w := wire.FeedWater(req.GetWater())
 	groups, feeding := wire.Groups(req.GetStock()), wire.Feeding(req.GetStock(), w)
 	now, grown, found, err := stock.Loads(t, groups, feeding)
 	if err != nil {
@@ -41,7 +41,8 @@ func (s filtration) CalculateFishLoad(_ context.Context, req *pb.CalculateFishLo
 		}
 		resp.Years, found = wire.YearsOfFish(years), merged(found, grew)
 	}
-	resp.Findings, resp.Workings = wire.Findings(append(w.Findings, found...)), wire.Workings(t)
+	crowd := stock.Crowd(now, grown, unit.Litres(req.GetVolumeL()))
+	resp.Findings, resp.Workings = wire.Findings(slices.Concat(w.Findings, found, crowd)), wire.Workings(t)
 	resp.Provenance, err = s.engine.provenance(req, nil)
 	return resp, err
 }
@@ -70,7 +71,7 @@ func (s filtration) AssessFilter(_ context.Context, req *pb.AssessFilterRequest)
 	return &pb.AssessFilterResponse{
 		Grown: wire.FishLoad(grown), Verdict: wire.FilterVerdict(a),
 		Rate: wire.MediaRate(filter.RateOf(wire.Medium(req.GetFilter()).Medium), a), Claims: wire.FilterClaims(beside),
-		Findings: wire.Findings(slices.Concat(w.Findings, found, assumed, a.Findings, beside.Findings)), Workings: wire.Workings(t), Provenance: p,
+		Findings: wire.Findings(slices.Concat(w.Findings, found, assumed, notJudged(grown), a.Findings, beside.Findings)), Workings: wire.Workings(t), Provenance: p,
 	}, err
 }
 
@@ -92,9 +93,12 @@ func besideOf(t *working.Trail, req *pb.AssessFilterRequest, kind filter.Stockin
 }
 
 // seenByAll are fields that several parts of calc look at, and where requests have them.
-var seenByAll = map[string]string{"water_temperature_c": "water.temperature_c", "ph": "water.ph"}
+var seenByAll = map[string]string{
+	"water_temperature_c": "water.temperature_c", "ph": "water.ph", "tan_load_g_per_day": "stock", "flow_l_per_h": "flow_l_per_h",
+	"margin": "margin_percent", "medium": "filter.medium", "media_volume_l": "filter.medium_l", "surface_m2": "filter.specific_surface_m2_per_m3",
+}
 
-// located is refused for requests that have their temperature and pH in their water.
+// located is refused for requests that have their temperature and pH in their water, fish in a stock and media in a filter.
 func located(err error, under string) error {
 	var all input.Errors
 	if !errors.As(err, &all) {
@@ -104,6 +108,9 @@ func located(err error, under string) error {
 	for _, e := range all {
 		if path, ok := seenByAll[e.Field[strings.LastIndex(e.Field, ".")+1:]]; ok {
 			e.Field = path
+			if path == "stock" {
+				e.Change = "give fewer or smaller fish"
+			}
 			there = append(there, e)
 		} else {
 			there.AddUnder(under, e)

@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"slices"
 
-	"google.golang.org/grpc/status"
-
 	"example.com/pondwright/calc/balance"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
@@ -37,9 +35,10 @@ func (s filtration) BalanceWater(_ context.Context, req *pb.BalanceWaterRequest)
 		return nil, located(errs, "")
 	}
 	p, err := s.engine.provenance(req, nil)
+	said := slices.Concat(asked.Findings, found, notJudged(load), aboveMade(req), settled.Findings, breath(load.Count, asked.Input.Oxygen), welfare(load))
 	return &pb.BalanceWaterResponse{
 		TanGPerDay: load.TAN.GramsPerDay(), Settled: wire.SettledWater(asked.Input, settled), Held: wire.HeldLimits(settled.Held),
-		Findings: wire.Findings(slices.Concat(asked.Findings, found, settled.Findings, welfare(load))), Workings: wire.Workings(t), Provenance: p,
+		Findings: wire.Findings(said), Workings: wire.Workings(t), Provenance: p,
 	}, err
 }
 
@@ -47,19 +46,19 @@ func (s filtration) RipenFilter(ctx context.Context, req *pb.RipenFilterRequest)
 	t := trail(req.GetWorkings())
 	w := wire.FishWater(req.GetWater())
 	asked := wire.Ripening(req, w)
-	asked.Input.Stop = stopper(ctx)
+	asked.Input.Stop, asked.Input.NoFish = stopper(ctx), fishIn(req.GetLoad()) == 0
 	found, err := stockUp(t, req.GetLoad(), w, &asked.Input)
 	if err != nil {
 		return nil, located(err, "")
 	}
 	resp, span, err := ripen(t, req, asked.Input)
 	if errors.Is(err, ripening.ErrStopped) {
-		return nil, status.FromContextError(ctx.Err()).Err()
+		return nil, gone(ctx)
 	} else if err != nil {
 		return nil, refused(err, "")
 	}
 	resp.Days = wire.RipeningDays(span.Expected.Days, w)
-	resp.Findings = wire.Findings(slices.Concat(asked.Findings, found, span.Findings(), []finding.Finding{stock.Welfare()}))
+	resp.Findings = wire.Findings(slices.Concat(asked.Findings, found, span.Findings(), breath(fishIn(req.GetLoad()), asked.Input.Oxygen), []finding.Finding{stock.Welfare()}))
 	resp.Workings = wire.Workings(t)
 	resp.Provenance, err = s.engine.provenance(req, nil)
 	return resp, err
@@ -115,7 +114,7 @@ func stockUp(t *working.Trail, steps []*pb.LoadStep, w wire.Water, in *ripening.
 			if err != nil && !errs.AddUnder(fmt.Sprintf("load[%d].stock", i), err) {
 				return nil, err
 			}
-			made.TAN, all = load.TAN, merged(all, withoutGrowth(found))
+			made.TAN, all = load.TAN, merged(all, append(withoutGrowth(found), laterFish(step)...))
 		} else {
 			all = merged(all, []finding.Finding{stock.ProteinAssumed()}) // the first stocking is told as feed as well
 		}
@@ -138,27 +137,4 @@ func wrongWith(in ripening.Input) input.Errors {
 	var errs input.Errors
 	errs.AddUnder("", in.Check())
 	return errs
-}
-
-// withoutGrowth leaves out what is said of grown fish, which do not grow while a filter ripens.
-func withoutGrowth(found []finding.Finding) []finding.Finding {
-	return slices.DeleteFunc(found, func(f finding.Finding) bool { return f.Code == "GROWN_LENGTH_ASSUMED" })
-}
-
-// merged adds findings that are not there yet.
-func merged(found, more []finding.Finding) []finding.Finding {
-	for _, f := range more {
-		if !slices.ContainsFunc(found, func(g finding.Finding) bool { return g.Code == f.Code && g.Sentence == f.Sentence }) {
-			found = append(found, f)
-		}
-	}
-	return found
-}
-
-// welfare is the caution that goes with water that fish live in.
-func welfare(load stock.Load) []finding.Finding {
-	if load.Count == 0 {
-		return nil
-	}
-	return []finding.Finding{stock.Welfare()}
 }

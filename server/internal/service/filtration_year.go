@@ -2,6 +2,7 @@ package service
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"example.com/pondwright/calc/circuit"
@@ -66,13 +67,29 @@ func (s filtration) BalanceOxygen(_ context.Context, req *pb.BalanceOxygenReques
 	}
 	night, err := oxygen.AtDawn(t, asked.Input)
 	if err != nil {
-		return nil, refused(err, "")
+		return nil, refused(ofFish(err), "")
 	}
 	resp := wire.OxygenNight(asked.Input, night)
 	resp.Findings = wire.Findings(slices.Concat(asked.Findings, found, night.Findings, welfare(stock.Load{Count: count})))
 	resp.Workings = wire.Workings(t)
 	resp.Provenance, err = s.engine.provenance(req, nil)
 	return resp, err
+}
+
+// ofFish names the fish where what they take and give off is out of all bounds.
+func ofFish(err error) error {
+	var all input.Errors
+	if !errors.As(err, &all) {
+		return err
+	}
+	var there input.Errors
+	for _, e := range all {
+		if e.Field == "fish_oxygen_g_per_day" || e.Field == "tan_g_per_day" {
+			e.Field, e.Change = "stock", "give fewer or smaller fish"
+		}
+		there = append(there, e)
+	}
+	return there
 }
 
 // breathing works out what fish and filter take: fish at night take no less than unfed.

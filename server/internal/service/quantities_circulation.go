@@ -8,16 +8,16 @@ import (
 	"example.com/pondwright/server/internal/wire"
 )
 
-func (s volume) CheckCirculation(_ context.Context, req *pb.CheckCirculationRequest) (*pb.CheckCirculationResponse, error) {
+func (s volume) CheckCirculation(ctx context.Context, req *pb.CheckCirculationRequest) (*pb.CheckCirculationResponse, error) {
 	t := trail(req.GetWorkings())
 	bay, m, err := wire.MeasureBay(nil, req.GetBay())
 	if err != nil {
 		return nil, refused(err, "bay")
 	}
 	positions := wire.Positions(req.GetPositions())
-	checked, err := circulation.Check(t, bay, positions)
+	checked, err := circulation.CheckUntil(stopper(ctx), t, bay, positions)
 	if err != nil {
-		return nil, refused(err, "")
+		return nil, stopped(ctx, refused(err, ""))
 	}
 	found := m.Findings
 	resp := &pb.CheckCirculationResponse{LengthM: checked.Length.Metres(), MeanWidthM: checked.MeanWidth.Metres()}

@@ -13,11 +13,11 @@ import (
 	"example.com/pondwright/server/internal/wire"
 )
 
-func (s volume) PlanDig(_ context.Context, req *pb.PlanDigRequest) (*pb.PlanDigResponse, error) {
+func (s volume) PlanDig(ctx context.Context, req *pb.PlanDigRequest) (*pb.PlanDigResponse, error) {
 	t := trail(req.GetWorkings())
-	pond, err := wire.MeasurePond(nil, req.GetPond())
+	pond, err := wire.MeasurePondUntil(stopper(ctx), nil, req.GetPond())
 	if err != nil {
-		return nil, refused(err, "pond")
+		return nil, stopped(ctx, refused(err, "pond"))
 	}
 	d := digPlan{trail: t, pond: pond, ground: wire.Ground(req), req: req, resp: &pb.PlanDigResponse{}}
 	d.notes.Add(pond.Findings...)

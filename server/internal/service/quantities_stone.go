@@ -10,11 +10,14 @@ import (
 	"example.com/pondwright/server/internal/wire"
 )
 
-func (s volume) PlanStone(_ context.Context, req *pb.PlanStoneRequest) (*pb.PlanStoneResponse, error) {
+func (s volume) PlanStone(ctx context.Context, req *pb.PlanStoneRequest) (*pb.PlanStoneResponse, error) {
 	p := stonePlan{trail: trail(req.GetWorkings()), req: req, resp: &pb.PlanStoneResponse{}}
-	p.edging()
+	p.edging(ctx)
 	p.resp.Beds = wire.StoneBeds(p.trail, req.GetBeds(), &p.notes)
 	p.fall()
+	if err := gone(ctx); err != nil {
+		return nil, err
+	}
 	if err := p.errs.Err(); err != nil {
 		return nil, refused(err, "")
 	}
@@ -35,11 +38,11 @@ type stonePlan struct {
 }
 
 // edging lays a course of stone round the pond.
-func (p *stonePlan) edging() {
+func (p *stonePlan) edging(ctx context.Context) {
 	if p.req.GetEdging() == nil {
 		return
 	}
-	edge, err := wire.EdgeLength(p.trail, p.req, &p.notes)
+	edge, err := wire.EdgeLength(stopper(ctx), p.trail, p.req, &p.notes)
 	if err != nil {
 		p.errs.AddUnder("pond", err)
 		return

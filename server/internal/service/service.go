@@ -3,6 +3,7 @@
 package service
 
 import (
+	"cmp"
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
@@ -12,6 +13,7 @@ import (
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc"
+	"google.golang.org/grpc/status"
 	"google.golang.org/protobuf/proto"
 
 	"example.com/pondwright/calc"
@@ -92,6 +94,12 @@ func refused(err error, under string) error {
 	}
 	return intercept.BadRequest(violations)
 }
+
+// gone is the error of a call whose caller has gone or whose time is up, and nil while it goes on.
+func gone(ctx context.Context) error { return status.FromContextError(ctx.Err()).Err() }
+
+// stopped is what became of a call that failed: that its caller has gone, where he has.
+func stopped(ctx context.Context, err error) error { return cmp.Or(gone(ctx), err) }
 
 // stopper reports whether the caller has gone or its time is up.
 func stopper(ctx context.Context) func() bool { return func() bool { return ctx.Err() != nil } }

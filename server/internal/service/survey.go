@@ -27,13 +27,13 @@ func (s volume) SurveyOutline(_ context.Context, req *pb.SurveyOutlineRequest) (
 	return resp, err
 }
 
-func (s volume) EstimateVolume(_ context.Context, req *pb.EstimateVolumeRequest) (*pb.EstimateVolumeResponse, error) {
+func (s volume) EstimateVolume(ctx context.Context, req *pb.EstimateVolumeRequest) (*pb.EstimateVolumeResponse, error) {
 	t := trail(req.GetWorkings())
 	var notes wire.Notes
 	var errs input.Errors
-	drawn, err := wire.Drawn(t, req, &notes)
+	drawn, err := wire.Drawn(stopper(ctx), t, req, &notes)
 	if err != nil && !errs.AddUnder("drawn", err) {
-		return nil, err
+		return nil, stopped(ctx, err)
 	}
 	t.About("pond")
 	estimates, err := wire.Estimates(t, req, &notes)

@@ -29,7 +29,7 @@ func (s uvLight) CalculateDose(_ context.Context, req *pb.CalculateDoseRequest) 
 	if err != nil {
 		return nil, refused(err, "")
 	}
-	found = slices.Concat(found, assumed, doses[1].Findings, uv.CautionsFor(t, wire.LampUnit(req.GetLampUnit())))
+	found = slices.Concat(found, assumed, aboveLamp(req), doses[1].Findings, uv.CautionsFor(t, wire.LampUnit(req.GetLampUnit())))
 	suppression, _ := uv.SuppressionDaily()
 	p, err := s.engine.provenance(req, nil)
 	resp := &pb.CalculateDoseResponse{
@@ -65,6 +65,14 @@ func dosesByAge(t *working.Trail, req *pb.CalculateDoseRequest, transmittance un
 		doses[i] = dose
 	}
 	return doses, nil
+}
+
+// aboveLamp says where more water runs than the unit is made for.
+func aboveLamp(req interface {
+	GetFlowLPerH() float64
+	lampRequest
+}) []finding.Finding {
+	return uv.AboveMade(unit.LitresPerHour(req.GetFlowLPerH()), unit.LitresPerHour(req.GetLampUnit().GetMaxFlowLPerH()))
 }
 
 // lampRuns reads how long a unit runs a day, or assumes and notes it.

@@ -44,7 +44,7 @@ func greenPond(t *working.Trail, req *pb.ForecastClearingRequest) (greenwater.Fo
 	sun, assumedSun := wire.FullSun(req.GetLight())
 	ratio, assumedRatio := assume.Value(req.ClearingRatio, 10,
 		assume.Note("green water", "How many times the algae are to fall", 10, "", "say how green it is: 10 from soup to a floor one can see"))
-	_, f, err := lampField(t, req, w.Transmittance, spentLamp)
+	u, f, err := lampField(t, req, w.Transmittance, spentLamp)
 	if err != nil {
 		return greenwater.ForecastInput{}, nil, err
 	}
@@ -53,5 +53,5 @@ func greenPond(t *working.Trail, req *pb.ForecastClearingRequest) (greenwater.Fo
 	return greenwater.ForecastInput{
 		MeanDose: dose.Mean, PeakVelocity: f.PeakVelocity, Flow: flow, HoursPerDay: daily, Volume: volume,
 		Temperature: w.Temperature, FullSun: sun, Ratio: unit.Ratio(ratio),
-	}, slices.Concat(found, assumedSun, assumedRatio, dose.Findings), err
+	}, slices.Concat(found, assumedSun, assumedRatio, aboveLamp(req), dose.Findings, uv.CautionsFor(nil, u)), err
 }

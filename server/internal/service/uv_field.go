@@ -2,6 +2,7 @@ package service
 
 import (
 	"context"
+	"errors"
 
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/uv"
@@ -26,7 +27,7 @@ func lampField(t *working.Trail, req lampRequest, transmittance, age unit.Ratio)
 	return u, f, err
 }
 
-func (s uvLight) CalculateField(_ context.Context, req *pb.CalculateFieldRequest) (*pb.CalculateFieldResponse, error) {
+func (s uvLight) CalculateField(ctx context.Context, req *pb.CalculateFieldRequest) (*pb.CalculateFieldResponse, error) {
 	t := trail(req.GetWorkings())
 	w := wire.LitWater(req.GetWater())
 	u, f, err := lampField(t, req, w.Transmittance, newLamp)
@@ -41,8 +42,10 @@ func (s uvLight) CalculateField(_ context.Context, req *pb.CalculateFieldRequest
 		}
 		resp.LampsApart = wire.LampsApart(apart)
 	}
-	spots, err := picture(f, req)
-	if err != nil {
+	spots, err := picture(f, req, stopper(ctx))
+	if errors.Is(err, uv.ErrStopped) {
+		return nil, gone(ctx)
+	} else if err != nil {
 		return nil, err
 	}
 	resp.Points, resp.BareLamp = wire.FieldPoints(spots), wire.BareLamp(uv.Bare(t, u))
@@ -68,10 +71,12 @@ func fieldAnswer(t *working.Trail, f uv.Field) *pb.CalculateFieldResponse {
 }
 
 // picture gives the light where the caller asks for it.
-func picture(f uv.Field, req *pb.CalculateFieldRequest) ([]uv.Spot, error) {
+func picture(f uv.Field, req *pb.CalculateFieldRequest, stop func() bool) ([]uv.Spot, error) {
 	offset := unit.Millimetres(req.GetLampOffsetMm())
 	if grid := req.GetGrid(); grid != nil {
-		spots, err := f.Raster(wire.FieldGrid(grid), offset)
+		raster := wire.FieldGrid(grid)
+		raster.Stop = stop
+		spots, err := f.Raster(raster, offset)
 		return spots, refused(err, "grid")
 	}
 	spots := wire.FieldPlaces(req.GetPlaces())

@@ -33,7 +33,7 @@ func (s uvLight) CalculateInactivation(_ context.Context, req *pb.CalculateInact
 	if err != nil {
 		return nil, refused(err, "")
 	}
-	_, f, err := lampField(t, req, w.Transmittance, spentLamp)
+	u, f, err := lampField(t, req, w.Transmittance, spentLamp)
 	if err != nil {
 		return nil, refused(err, "")
 	}
@@ -49,7 +49,7 @@ func (s uvLight) CalculateInactivation(_ context.Context, req *pb.CalculateInact
 	p, err := s.engine.provenance(req, nil)
 	return &pb.CalculateInactivationResponse{
 		Light: wire.LampLight(f.Light), PassMeanMjPerCm2: mean.MillijoulesPerSquareCentimetre(), Organisms: wire.Inactivations(effects),
-		DrinkingWater: wire.DrinkingWaterCredits(mean), Findings: wire.Findings(slices.Concat(w.Findings, noted, found, f.Findings)),
+		DrinkingWater: wire.DrinkingWaterCredits(mean), Findings: wire.Findings(slices.Concat(w.Findings, noted, found, aboveLamp(req), f.Findings, uv.CautionsFor(nil, u))),
 		Workings: wire.Workings(t), Provenance: p,
 	}, err
 }

@@ -15,11 +15,11 @@ type volume struct {
 	engine *Engine
 }
 
-func (s volume) CalculateVolume(_ context.Context, req *pb.CalculateVolumeRequest) (*pb.CalculateVolumeResponse, error) {
+func (s volume) CalculateVolume(ctx context.Context, req *pb.CalculateVolumeRequest) (*pb.CalculateVolumeResponse, error) {
 	t := trail(req.GetWorkings())
-	pond, err := wire.MeasurePond(t, req.GetPond())
+	pond, err := wire.MeasurePondUntil(stopper(ctx), t, req.GetPond())
 	if err != nil {
-		return nil, refused(err, "pond")
+		return nil, stopped(ctx, refused(err, "pond"))
 	}
 	p, err := s.engine.provenance(req, nil)
 	return &pb.CalculateVolumeResponse{
@@ -27,11 +27,11 @@ func (s volume) CalculateVolume(_ context.Context, req *pb.CalculateVolumeReques
 	}, err
 }
 
-func (s volume) CalculateLevels(_ context.Context, req *pb.CalculateLevelsRequest) (*pb.CalculateLevelsResponse, error) {
+func (s volume) CalculateLevels(ctx context.Context, req *pb.CalculateLevelsRequest) (*pb.CalculateLevelsResponse, error) {
 	t := trail(req.GetWorkings())
-	pond, err := wire.MeasurePond(t, req.GetPond())
+	pond, err := wire.MeasurePondUntil(stopper(ctx), t, req.GetPond())
 	if err != nil {
-		return nil, refused(err, "pond")
+		return nil, stopped(ctx, refused(err, "pond"))
 	}
 	water := pond.Joined
 	resp := &pb.CalculateLevelsResponse{

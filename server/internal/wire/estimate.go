@@ -9,11 +9,11 @@ import (
 )
 
 // Drawn is what the drawing says, without what stands in the water; nil without a drawing. Errors carry paths from the pond on.
-func Drawn(t *working.Trail, m *pb.EstimateVolumeRequest, n *Notes) (*fill.Estimate, error) {
+func Drawn(stop func() bool, t *working.Trail, m *pb.EstimateVolumeRequest, n *Notes) (*fill.Estimate, error) {
 	if m.GetDrawn() == nil {
 		return nil, nil
 	}
-	pond, err := MeasurePond(t, m.GetDrawn())
+	pond, err := MeasurePondUntil(stop, t, m.GetDrawn())
 	if err != nil {
 		return nil, err
 	}

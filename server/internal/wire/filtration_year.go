@@ -59,6 +59,9 @@ func Frost(req *pb.PlanWinterRequest, kind filter.Stocking) Asked[winter.Input] 
 		FreezingDays: req.GetFreezingDegreeDays(), DeepPump: req.GetDeepPump(),
 		Flow: unit.LitresPerHour(req.GetFlowLPerH()), FallFlow: unit.LitresPerHour(req.GetFallFlowLPerH()),
 	}}
+	if req.FreezingDegreeDays == nil {
+		asked.note(winter.FrostNotGiven())
+	}
 	asked.Input.Loss = assumed(&asked, optional(req.HeatLossWPerM2, unit.HeatWattsPerSquareMetre), winter.ColdDay,
 		assume.Note("pond", "The heat open water loses in frost", winter.ColdDay.WattsPerSquareMetre(), "W/m²", "take 150 for clear frosty nights"))
 	return asked

@@ -49,13 +49,46 @@ func held(m outline.Measured) func(unit.Length) unit.Volume {
 	}
 }
 
-// LevelEvent reads events that happen at once; a hose that comes off is none of them.
-func LevelEvent(t *working.Trail, bays []level.Bay, events []*pb.LevelEvent) level.Event {
+// LevelEvent reads events that happen at once; a hose that comes off is none of them. Errors carry field paths from the request
+// on.
+func LevelEvent(t *working.Trail, bays []level.Bay, events []*pb.LevelEvent) (level.Event, error) {
+	var errs input.Errors
 	made := make([]level.Event, len(events))
 	for i, e := range events {
-		made[i] = levelEvent(t, bays, e)
+		for _, said := range baysOf(e) {
+			if said.bay < 1 || int(said.bay) > len(bays) {
+				errs.Add(fmt.Sprintf("events[%d].%s", i, said.field), "give the number of a bay, from 1", "there is no bay %d", said.bay)
+			}
+		}
+		if len(errs) == 0 {
+			made[i] = levelEvent(t, bays, e)
+		}
 	}
-	return level.Together(made...)
+	return level.Together(made...), errs.Err()
+}
+
+// A saidBay is the number of a bay with the field that holds it.
+type saidBay struct {
+	field string
+	bay   int32
+}
+
+// baysOf are the numbers of bays in an event.
+func baysOf(e *pb.LevelEvent) []saidBay {
+	switch e := e.GetEvent().(type) {
+	case *pb.LevelEvent_FallStarts:
+		return []saidBay{{"fall_starts.bay", e.FallStarts.GetBay()}}
+	case *pb.LevelEvent_FallStops:
+		return []saidBay{{"fall_stops.bay", e.FallStops.GetBay()}}
+	case *pb.LevelEvent_Flush:
+		return []saidBay{{"flush.bay", e.Flush.GetBay()}}
+	case *pb.LevelEvent_Leak:
+		return []saidBay{{"leak.bay", e.Leak.GetBay()}}
+	case *pb.LevelEvent_Siphon:
+		return []saidBay{{"siphon.from", e.Siphon.GetFrom()}, {"siphon.to", e.Siphon.GetTo()}}
+	default:
+		return nil
+	}
 }
 
 func levelEvent(t *working.Trail, bays []level.Bay, e *pb.LevelEvent) level.Event {

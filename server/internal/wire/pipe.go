@@ -1,6 +1,8 @@
 package wire
 
 import (
+	"slices"
+
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/unit"
@@ -8,7 +10,7 @@ import (
 	pb "example.com/pondwright/proto/pondwright/v1"
 )
 
-// Run reads a run of hose or pipe and adds fittings to it. Errors name the fields of HoseRun.
+// Run reads a run of hose or pipe and adds fittings to it, but for an exit where it has one. Errors name the fields of HoseRun.
 func Run(r *pb.HoseRun, more ...pipe.Fitted) (*pipe.Run, error) {
 	var errs input.Errors
 	length := unit.Metres(r.GetLengthM())
@@ -31,7 +33,12 @@ func Run(r *pb.HoseRun, more ...pipe.Fitted) (*pipe.Run, error) {
 		return nil, err
 	}
 	spec.TailBore = unit.Millimetres(r.GetTailBoreMm())
-	spec.Fittings = append(fittings, more...)
+	for _, f := range more {
+		if f.Kind != pipe.Exit || !slices.ContainsFunc(fittings, func(said pipe.Fitted) bool { return said.Kind == pipe.Exit }) {
+			fittings = append(fittings, f)
+		}
+	}
+	spec.Fittings = fittings
 	return pipe.NewRun(spec)
 }
 

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"errors"
 	"fmt"
 
 	"example.com/pondwright/calc/finding"
@@ -29,9 +30,20 @@ func (p *Pond) note(found ...finding.Finding) { p.Findings = append(p.Findings, 
 
 // MeasurePond measures every bay and adds them up. Errors carry field paths from the pond on.
 func MeasurePond(t *working.Trail, p *pb.Pond) (Pond, error) {
+	return MeasurePondUntil(func() bool { return false }, t, p)
+}
+
+// ErrStopped says that a caller is gone before the answer is there.
+var ErrStopped = errors.New("stopped")
+
+// MeasurePondUntil is MeasurePond, asking before each bay whether to stop, and then ends with ErrStopped.
+func MeasurePondUntil(stop func() bool, t *working.Trail, p *pb.Pond) (Pond, error) {
 	var errs input.Errors
 	pond := Pond{Measures: &pb.PondMeasures{}, Joined: outline.Joined{Saddle: unit.Metres(p.GetSaddleDepthM())}}
 	for i, b := range p.GetBays() {
+		if stop() {
+			return Pond{}, ErrStopped
+		}
 		name := or(b.GetName(), fmt.Sprintf("bay %d", i+1))
 		t.About(name)
 		bay, m, err := MeasureBay(t, b)

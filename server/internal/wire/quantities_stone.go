@@ -9,11 +9,11 @@ import (
 )
 
 // EdgeLength is how long the edging is: the edges of the pond's bays, or as it was told. Errors carry paths from the pond on.
-func EdgeLength(t *working.Trail, m *pb.PlanStoneRequest, n *Notes) (unit.Length, error) {
+func EdgeLength(stop func() bool, t *working.Trail, m *pb.PlanStoneRequest, n *Notes) (unit.Length, error) {
 	if m.GetPond() == nil {
 		return unit.Metres(m.GetEdgeLengthM()), nil
 	}
-	pond, err := MeasurePond(t, m.GetPond())
+	pond, err := MeasurePondUntil(stop, t, m.GetPond())
 	if err != nil {
 		return 0, err
 	}

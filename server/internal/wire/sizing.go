@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"example.com/pondwright/calc/assume"
-	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/circuit/calibrate"
 	"example.com/pondwright/calc/circuit/sizing"
 	"example.com/pondwright/calc/circuit/tree"
@@ -19,20 +18,21 @@ import (
 )
 
 // CircuitConditions are what a circuit runs in, and what was assumed of it.
-func CircuitConditions(t *working.Trail, said *float64, due bool) (tree.Conditions, []finding.Finding) {
+func CircuitConditions(t *working.Trail, said *float64, due bool, stop func() bool) (tree.Conditions, []finding.Finding) {
 	temperature, found := assume.Value(Celsius(said), assume.CircuitTemperature,
 		assume.Note("water", "The temperature of the water", assume.CircuitTemperature.Celsius(), "°C", "give it, if it matters"))
 	t.About("circuit")
-	return tree.Conditions{Water: water.At(t, temperature), Due: due, Subject: "circuit"}, found
+	return tree.Conditions{Water: water.At(t, temperature), Due: due, Subject: "circuit", Stop: stop}, found
 }
 
 // FlowWish reads a flow wanted of a circuit. Errors carry field paths from the request on.
-func FlowWish(t *working.Trail, c *pb.Circuit, w *pb.FlowWish) (sizing.Wish, []finding.Finding, error) {
-	described, err := Circuit(c)
+func FlowWish(t *working.Trail, c *pb.Circuit, w *pb.FlowWish, stop func() bool) (sizing.Wish, []finding.Finding, error) {
+	described, found, err := Circuit(c)
 	if err != nil {
 		return sizing.Wish{}, nil, prefixed("circuit", err)
 	}
-	at, found := CircuitConditions(t, w.WaterTemperatureC, w.GetDue())
+	at, warm := CircuitConditions(t, w.WaterTemperatureC, w.GetDue(), stop)
+	found = append(found, warm...)
 	return sizing.Wish{Circuit: described, At: at, Branch: w.GetBranch(), Flow: unit.LitresPerHour(w.GetFlowLPerH())}, found, nil
 }
 
@@ -75,7 +75,8 @@ func Economy(e *pb.HoseEconomy) sizing.Economy {
 	return sizing.Economy{Years: e.GetYears(), HoursPerDay: e.GetHoursPerDay(), PerKWh: e.GetEnergyPricePerKwh(), Slowed: e.GetSlowed()}
 }
 
-// HoseTrials turns trials into messages; costs are given where money was asked about.
+// HoseTrials turns trials into messages; costs are given where money was asked about and they are
+// known.
 func HoseTrials(trials []sizing.Trial, offers []sizing.Offer, money bool) []*pb.HoseTrial {
 	made := make([]*pb.HoseTrial, len(trials))
 	for i, tr := range trials {
@@ -83,7 +84,7 @@ func HoseTrials(trials []sizing.Trial, offers []sizing.Offer, money bool) []*pb.
 			Offer: offers[tr.Offer].Name, FlowLPerH: given(tr.Flow.LitresPerHour()), Speed: given(tr.Speed.Float()),
 			PowerW: given(tr.Power.Watts()), VelocityMPerS: given(tr.Velocity.MetresPerSecond()),
 		}
-		if money && tr.Outcome == circuit.Meets {
+		if money && tr.Cost.Known() {
 			made[i].HoseCost, made[i].EnergyCost, made[i].TotalCost = &tr.Cost.Hose, &tr.Cost.Energy, &tr.Cost.Total
 		}
 	}
@@ -128,16 +129,22 @@ func MeasuredFlow(t *working.Trail, req *pb.CalibrateCircuitRequest) (calibrate.
 
 // CalibrateQuestion reads a circuit with a flow measured in it, and what was assumed. Errors carry field paths from the
 // request on.
-func CalibrateQuestion(t *working.Trail, req *pb.CalibrateCircuitRequest) (calibrate.Question, []finding.Finding, error) {
-	described, err := Circuit(req.GetCircuit())
-	if err != nil {
-		return calibrate.Question{}, nil, prefixed("circuit", err)
-	}
-	measured, err := MeasuredFlow(t, req)
-	if err != nil {
+func CalibrateQuestion(t *working.Trail, req *pb.CalibrateCircuitRequest, stop func() bool) (calibrate.Question, []finding.Finding, error) {
+	var errs input.Errors
+	described, found, err := Circuit(req.GetCircuit())
+	if err != nil && !errs.AddUnder("circuit", err) {
 		return calibrate.Question{}, nil, err
 	}
-	at, found := CircuitConditions(t, req.WaterTemperatureC, false)
+	measured, err := MeasuredFlow(t, req)
+	if err != nil && !errs.AddUnder("", err) {
+		return calibrate.Question{}, nil, err
+	}
+	MeasuredNames(&errs, described, req.GetMeasured())
+	if err := errs.Err(); err != nil {
+		return calibrate.Question{}, nil, err
+	}
+	at, warm := CircuitConditions(t, req.WaterTemperatureC, false, stop)
+	found = append(found, warm...)
 	q := calibrate.Question{
 		Circuit: described, At: at, Tolerance: pump.Usual(), Sure: Sureness(req.GetMeasured()), Branch: req.GetBranch(), Measured: measured,
 	}
@@ -145,6 +152,19 @@ func CalibrateQuestion(t *working.Trail, req *pb.CalibrateCircuitRequest) (calib
 		q.Reading = &calibrate.Reading{Power: unit.Watts(req.GetPowerW()), Unsure: unit.Watts(req.GetPowerUnsureW())}
 	}
 	return q, found, nil
+}
+
+// MeasuredNames refuses what is said of a part or a branch that a circuit does not have.
+func MeasuredNames(errs *input.Errors, c tree.Circuit, measured []*pb.MeasuredInput) {
+	n, err := tree.New(c)
+	if err != nil {
+		return // refused elsewhere
+	}
+	for i, m := range measured {
+		if !n.Has(m.GetName()) {
+			errs.Add(fmt.Sprintf("measured[%d].name", i), "name a part or a branch of the circuit", "there is no %q", m.GetName())
+		}
+	}
 }
 
 // Fit writes what explains a measured flow into its answer.

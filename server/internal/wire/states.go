@@ -20,17 +20,18 @@ type StatesQuestion struct {
 func (q *StatesQuestion) note(found ...finding.Finding) { q.Findings = append(q.Findings, found...) }
 
 // StatesDescription reads a circuit with the pond it stands in. Errors carry field paths from the request on.
-func StatesDescription(t *working.Trail, req *pb.CalculateStatesRequest) (*StatesQuestion, error) {
+func StatesDescription(t *working.Trail, req *pb.CalculateStatesRequest, stop func() bool) (*StatesQuestion, error) {
 	var errs input.Errors
 	q := &StatesQuestion{}
+	q.Stop = stop
 	var err error
-	if q.Circuit, err = Circuit(req.GetCircuit()); err != nil && !errs.AddUnder("circuit", err) {
+	if q.Circuit, q.Findings, err = Circuit(req.GetCircuit()); err != nil && !errs.AddUnder("circuit", err) {
 		return nil, err
 	}
-	if q.Winter, err = circuitChange(req.GetWinter()); err != nil && !errs.AddUnder("winter", err) {
+	if q.Winter, err = q.change(req.GetWinter()); err != nil && !errs.AddUnder("winter", err) {
 		return nil, err
 	}
-	if q.Flush, err = circuitChange(req.GetFlush()); err != nil && !errs.AddUnder("flush", err) {
+	if q.Flush, err = q.change(req.GetFlush()); err != nil && !errs.AddUnder("flush", err) {
 		return nil, err
 	}
 	if q.Pond, err = statesPond(t, req.GetPond()); err != nil && !errs.AddUnder("pond", err) {
@@ -48,19 +49,23 @@ func StatesDescription(t *working.Trail, req *pb.CalculateStatesRequest) (*State
 	return q, errs.Err()
 }
 
-func circuitChange(c *pb.CircuitChange) (*states.Change, error) {
+// change reads what is different in a state.
+func (q *StatesQuestion) change(c *pb.CircuitChange) (*states.Change, error) {
 	if c == nil {
 		return nil, nil
 	}
 	var errs input.Errors
 	made := &states.Change{Speed: unit.Ratio(c.GetSpeed())}
-	var err error
-	if made.Intake, err = CircuitBranch(c.GetIntake()); err != nil && !errs.AddUnder("intake", err) {
+	intake, found, err := circuitBranch(c.GetIntake(), drawsIn)
+	if made.Intake = intake; err != nil && !errs.AddUnder("intake", err) {
 		return nil, err
 	}
-	if made.Delivery, err = CircuitBranch(c.GetDelivery()); err != nil && !errs.AddUnder("delivery", err) {
+	q.note(found...)
+	delivery, found, err := circuitBranch(c.GetDelivery(), givesOut)
+	if made.Delivery = delivery; err != nil && !errs.AddUnder("delivery", err) {
 		return nil, err
 	}
+	q.note(found...)
 	return made, errs.Err()
 }
 

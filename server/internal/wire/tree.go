@@ -4,7 +4,9 @@ import (
 	"fmt"
 
 	"example.com/pondwright/calc/circuit/tree"
+	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
+	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
@@ -12,39 +14,54 @@ import (
 )
 
 // deepest is how many forks, boxes and parallel parts may stand within one another.
-const deepest = 8
+const deepest = 6
 
-// Circuit reads a circuit. Errors carry field paths from the circuit on.
-func Circuit(c *pb.Circuit) (tree.Circuit, error) {
-	r := &treeReader{}
+// Circuit reads a circuit, and says what was assumed of it. Errors carry field paths from the circuit on.
+func Circuit(c *pb.Circuit) (tree.Circuit, []finding.Finding, error) {
+	r := newTreeReader()
 	made := tree.Circuit{
-		Intake:   r.branch("intake", c.GetIntake(), 0),
+		Intake:   r.branch("intake", c.GetIntake(), drawsIn, 0),
 		Pump:     r.parts("pump", c.GetPump(), 0),
-		Delivery: r.branch("delivery", c.GetDelivery(), 0),
+		Delivery: r.branch("delivery", c.GetDelivery(), givesOut, 0),
 	}
 	if r.fault != nil {
-		return tree.Circuit{}, r.fault
+		return tree.Circuit{}, nil, r.fault
 	}
-	return made, r.errs.Err()
+	return made, r.findings(), r.errs.Err()
 }
 
-// CircuitBranch reads a branch. Errors carry field paths from it on.
-func CircuitBranch(b *pb.CircuitBranch) (*tree.Branch, error) {
+// circuitBranch reads a branch that takes the place of another. Errors carry field paths from it on.
+func circuitBranch(b *pb.CircuitBranch, is side) (*tree.Branch, []finding.Finding, error) {
 	if b == nil {
-		return nil, nil
+		return nil, nil, nil
 	}
-	r := &treeReader{}
-	made := r.branch("", b, 0)
+	r := newTreeReader()
+	made := r.branch("", b, is, 0)
 	if r.fault != nil {
-		return nil, r.fault
+		return nil, nil, r.fault
 	}
-	return &made, r.errs.Err()
+	return &made, r.findings(), r.errs.Err()
 }
+
+// A side is which side of the pump a branch is on.
+type side int
+
+const (
+	drawsIn side = iota + 1
+	givesOut
+)
 
 // A treeReader gathers everything wrong with a tree while it is read.
 type treeReader struct {
-	errs  input.Errors
-	fault error // of another kind
+	errs    input.Errors
+	fault   error                         // of another kind
+	named   map[string]string             // field of the part that a name was first used for
+	mouths  map[*pb.HoseRun][]pipe.Fitted // where water enters and leaves
+	assumed []string                      // hoses of which it is not known how water enters
+}
+
+func newTreeReader() *treeReader {
+	return &treeReader{named: map[string]string{}, mouths: map[*pb.HoseRun][]pipe.Fitted{}}
 }
 
 func (r *treeReader) add(path string, err error) {
@@ -53,10 +70,17 @@ func (r *treeReader) add(path string, err error) {
 	}
 }
 
-func (r *treeReader) branch(path string, b *pb.CircuitBranch, depth int) tree.Branch {
+func (r *treeReader) branch(path string, b *pb.CircuitBranch, is side, depth int) tree.Branch {
 	if depth > deepest {
 		r.errs.Add(path, "describe the circuit with fewer forks within forks", "more than %d forks, boxes and parallel parts within one another", deepest)
 		return tree.Branch{}
+	}
+	if b.GetFork() == nil {
+		if is == drawsIn {
+			r.enters(b.GetParts())
+		} else {
+			r.leaves(b.GetParts())
+		}
 	}
 	made := tree.Branch{Name: b.GetName(), Parts: r.parts(within(path, "parts"), b.GetParts(), depth)}
 	switch end := b.GetEnd().(type) {
@@ -69,14 +93,15 @@ func (r *treeReader) branch(path string, b *pb.CircuitBranch, depth int) tree.Br
 		made.End = tree.Outlet{Level: unit.Metres(end.Outlet.GetLevelM())}
 	case *pb.CircuitBranch_Box:
 		x := end.Box
+		r.enters(x.GetOutlet().GetParts())
 		made.End = tree.Box{
 			Inlet: unit.Metres(x.GetInletM()), Rim: unit.Metres(x.GetRimM()), Area: unit.SquareMetres(x.GetAreaM2()),
-			Outlet: r.branch(within(path, "box.outlet"), x.GetOutlet(), depth+1),
+			Outlet: r.branch(within(path, "box.outlet"), x.GetOutlet(), givesOut, depth+1),
 		}
 	case *pb.CircuitBranch_Fork:
 		var fork tree.Fork
 		for i, branch := range end.Fork.GetBranches() {
-			fork = append(fork, r.branch(within(path, fmt.Sprintf("fork.branches[%d]", i)), branch, depth+1))
+			fork = append(fork, r.branch(within(path, fmt.Sprintf("fork.branches[%d]", i)), branch, is, depth+1))
 		}
 		made.End = fork
 	}
@@ -93,10 +118,20 @@ func (r *treeReader) parts(path string, parts []*pb.CircuitPart, depth int) []tr
 	return made
 }
 
+// name notes the name of a part, which no other may have.
+func (r *treeReader) name(path, name string) {
+	if first, used := r.named[name]; used {
+		r.errs.Add(within(path, "name"), "give each part a name of its own", "%q is the name of %s too", name, first)
+		return
+	}
+	r.named[name] = path
+}
+
 func (r *treeReader) part(path string, p *pb.CircuitPart, depth int) tree.Part {
+	r.name(path, p.GetName())
 	switch part := p.GetPart().(type) {
 	case *pb.CircuitPart_Hose:
-		run, err := Run(part.Hose)
+		run, err := Run(part.Hose, r.mouths[part.Hose]...)
 		r.add(within(path, "hose"), err)
 		if err != nil {
 			return nil

@@ -22,7 +22,7 @@ func GreenWater(m *pb.Water) Water {
 	var w Water
 	w.Temperature = assumed(&w, optional(m.TemperatureC, unit.Celsius), assume.SummerTemperature,
 		assume.Note("water", "The temperature of the water", assume.SummerTemperature.Celsius(), "°C", "measure it where the algae grow"))
-	green, _ := clarity.Find("green-pond")
+	green, _ := clarity.Find(clarity.GreenPond)
 	note := assume.Note("water", "How much UV the water lets through over 10 mm", green.Typical.Percent(), "%",
 		"have a sample of the green water measured at 254 nm")
 	note.Source = green.Source

@@ -15,14 +15,23 @@ type Water struct {
 	Findings      []finding.Finding // what was assumed
 }
 
-// FishWater reads what fish and filter live in.
-func FishWater(m *pb.Water) Water {
+// FeedWater reads what fish are fed by, which is how warm it is.
+func FeedWater(m *pb.Water) Water {
 	if m == nil {
 		m = &pb.Water{}
 	}
 	var w Water
 	w.Temperature = assumed(&w, optional(m.TemperatureC, unit.Celsius), assume.SummerTemperature,
 		assume.Note("water", "The temperature of the water", assume.SummerTemperature.Celsius(), "°C", "measure it on a summer evening"))
+	return w
+}
+
+// FishWater reads what fish and filter live in.
+func FishWater(m *pb.Water) Water {
+	if m == nil {
+		m = &pb.Water{}
+	}
+	w := FeedWater(m)
 	w.PH = assumed(&w, m.Ph, assume.PH,
 		assume.Note("water", "The pH of the water", assume.PH, "", "measure it at dusk, when it is highest"))
 	return w
