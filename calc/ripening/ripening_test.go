@@ -190,7 +190,7 @@ func TestRunWarnsOfPeaks(t *testing.T) {
 	trail := new(working.Trail)
 	r, err := ripening.Run(trail, in)
 	require.NoError(t, err)
-	assert.Equal(t, []string{"RIPENING_IS_A_SPAN", "AMMONIA_PEAK_HARMFUL", "NITRITE_PEAK_HARMFUL"}, codes(r.Findings))
+	assert.Equal(t, []string{"RIPENING_IS_A_SPAN", "MEDIA_ROOM_ASSUMED", "AMMONIA_PEAK_HARMFUL", "NITRITE_PEAK_HARMFUL"}, codes(r.Findings))
 	for _, step := range trail.Steps() {
 		assert.True(t, step.Replay())
 	}

@@ -18,6 +18,9 @@ func verdicts(in Input, r Result) []finding.Finding {
 		Sentence: "When a filter is ripe hangs on how many bacteria it starts with, which nobody knows: take four to eight weeks, and test.",
 		Change:   "Test ammonia and nitrite every other day and stock by the tests, not by the calendar.", Source: source.RipeningWeeks,
 	}}
+	if in.Room == 0 {
+		found = append(found, roomAssumed)
+	}
 	found = append(found, peakVerdicts(in, r)...)
 	found = append(found, waterVerdicts(in)...)
 	if !r.Fed {
@@ -58,6 +61,12 @@ func waterVerdicts(in Input) []finding.Finding {
 	share := filter.UnionisedShare.Eval(filter.UnionisedShareInput{Temperature: in.Temperature, PH: in.PH})
 	tap := filter.TapVerdict(in.TapTAN, FishLimits(nil, in.Temperature, in.PH).TAN)
 	return append(filter.WaterVerdicts(in.PH, share), tap...)
+}
+
+var roomAssumed = finding.Finding{
+	Code: "MEDIA_ROOM_ASSUMED", Severity: finding.Note, Subject: "filter",
+	Sentence: "The media are taken to have room for all the bacteria this ammonia feeds: a filter too small for its fish never gets so far, and stands at more ammonia when ripe.",
+	Change:   "Hold the filter against its fish as well.", Source: source.MonodNitrification,
 }
 
 var notFed = finding.Finding{

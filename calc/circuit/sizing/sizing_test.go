@@ -1,6 +1,7 @@
 package sizing_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -104,6 +105,8 @@ func TestLeastCostWeighsHoseAgainstEnergy(t *testing.T) {
 		assert.InEpsilon(t, trial.Power.Watts()/1000*24*365.25*5*0.30, trial.Cost.Energy, 1e-12)
 		assert.GreaterOrEqual(t, trial.Cost.Total, best.Cost.Total)
 		assert.Less(t, trial.Speed, unit.Ratio(1), "the pump is slowed to the flow wanted")
+		D := list[trial.Offer].Hose.Bore.Metres()
+		assert.InEpsilon(t, w.Flow.CubicMetresPerSecond()*4/(math.Pi*D*D), trial.Velocity.MetresPerSecond(), 1e-6, "and so is the water")
 	}
 	assert.NotEqual(t, 0, best.Offer, "the narrowest costs more energy")
 	assert.NotEqual(t, len(list)-1, best.Offer, "the widest costs more hose")

@@ -99,6 +99,9 @@ func TestBranchesThatCarryNothingOrRunBack(t *testing.T) {
 	b, _ := s.Branch("high")
 	assert.Zero(t, b.Flow)
 	assert.Contains(t, codes(found), "CARRIES_NOTHING")
+	beside, _ := s.Branch("low")
+	assert.InDelta(t, beside.Head.Metres(), b.Head.Metres(), 1e-9, "where they part there is one head")
+	assert.Less(t, b.Head.Metres(), b.End.Metres())
 
 	high.End = tree.Surface{Level: 3.2}
 	c.Delivery.End = tree.Fork{high, low}
@@ -113,6 +116,12 @@ func TestBranchesThatCarryNothingOrRunBack(t *testing.T) {
 	b, _ = s.Branch("high")
 	assert.Zero(t, b.Flow, "a check valve holds it")
 	assert.Contains(t, codes(found), "CARRIES_NOTHING")
+}
+
+func TestWaterThatLiesLevelIsNotSaidToRise(t *testing.T) {
+	_, found := assess(t, rising(t, 0))
+	require.Equal(t, []string{"CANNOT_LIFT"}, codes(found))
+	assert.Contains(t, found[0].Sentence, "as high as where it comes from")
 }
 
 // Reference: python3-fluids 1.0.22, a full pipe between two water levels, ten digits printed. The open box stands at the

@@ -602,6 +602,8 @@ func (x *FirstStocking) GetNitriteNLimitMgPerL() float64 {
 	return 0
 }
 
+// By the growth of the bacteria alone, on media with room to spare. What the media of a filter make of it, which is more, is
+// told by BalanceWater.
 type RipeningRest struct {
 	state          protoimpl.MessageState `protogen:"open.v1"`
 	TanMgPerL      float64                `protobuf:"fixed64,1,opt,name=tan_mg_per_l,json=tanMgPerL,proto3" json:"tan_mg_per_l,omitempty"`

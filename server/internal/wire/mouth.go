@@ -17,7 +17,7 @@ import (
 var entries = []pipe.Kind{pipe.Entry, pipe.ProjectingEntry, pipe.RoundedEntry, pipe.FootValve, pipe.PoppetFootValve}
 
 // enters adds a sharp-edged entry to the first hose of a row of parts, unless its fittings say how water enters.
-func (r *treeReader) enters(parts []*pb.CircuitPart) {
+func (r *treeReader) enters(branch string, parts []*pb.CircuitPart) {
 	for _, p := range parts {
 		if h := p.GetHose(); h != nil {
 			if !saysKind(h, entries...) {
@@ -27,10 +27,11 @@ func (r *treeReader) enters(parts []*pb.CircuitPart) {
 			return
 		}
 	}
+	r.noHose(branch, parts)
 }
 
 // leaves adds an exit to the last hose of a row of parts, unless its fittings have one.
-func (r *treeReader) leaves(parts []*pb.CircuitPart) {
+func (r *treeReader) leaves(branch string, parts []*pb.CircuitPart) {
 	for _, p := range slices.Backward(parts) {
 		if h := p.GetHose(); h != nil {
 			if !saysKind(h, pipe.Exit) {
@@ -38,6 +39,14 @@ func (r *treeReader) leaves(parts []*pb.CircuitPart) {
 			}
 			return
 		}
+	}
+	r.noHose(branch, parts)
+}
+
+// noHose notes a branch with parts none of which has a bore to tell the loss at its mouth by.
+func (r *treeReader) noHose(branch string, parts []*pb.CircuitPart) {
+	if len(parts) > 0 {
+		r.uncounted = append(r.uncounted, branch)
 	}
 }
 
@@ -49,13 +58,21 @@ func saysKind(h *pb.HoseRun, kinds ...pipe.Kind) bool {
 
 // findings say what was assumed of the circuit read.
 func (r *treeReader) findings() []finding.Finding {
-	if len(r.assumed) == 0 {
-		return nil
+	var found []finding.Finding
+	if len(r.assumed) > 0 {
+		found = append(found, finding.Finding{
+			Code: "ASSUMED", Severity: finding.Note, Subject: r.assumed[0],
+			Sentence: fmt.Sprintf("How water enters %s was not given; a flush, sharp-edged mouth is assumed.", strings.Join(r.assumed, ", ")),
+			Value:    finding.Of(0.5, ""), Source: source.Choice,
+			Change: `say it among the fittings, as "1 rounded entry", "1 projecting entry" or "1 foot valve"`,
+		})
 	}
-	return []finding.Finding{{
-		Code: "ASSUMED", Severity: finding.Note, Subject: r.assumed[0],
-		Sentence: fmt.Sprintf("How water enters %s was not given; a flush, sharp-edged mouth is assumed.", strings.Join(r.assumed, ", ")),
-		Value:    finding.Of(0.5, ""), Source: source.Choice,
-		Change: `say it among the fittings, as "1 rounded entry", "1 projecting entry" or "1 foot valve"`,
-	}}
+	if len(r.uncounted) > 0 {
+		found = append(found, finding.Finding{
+			Code: "MOUTH_NOT_COUNTED", Severity: finding.Note, Subject: r.uncounted[0],
+			Sentence: fmt.Sprintf("What water loses at the mouth of %s is not counted: no hose of it has a bore to tell it by.", strings.Join(r.uncounted, ", ")),
+			Change:   "give the hose that ends there", Source: source.Choice,
+		})
+	}
+	return found
 }

@@ -53,11 +53,12 @@ const (
 
 // A treeReader gathers everything wrong with a tree while it is read.
 type treeReader struct {
-	errs    input.Errors
-	fault   error                         // of another kind
-	named   map[string]string             // field of the part that a name was first used for
-	mouths  map[*pb.HoseRun][]pipe.Fitted // where water enters and leaves
-	assumed []string                      // hoses of which it is not known how water enters
+	errs      input.Errors
+	fault     error                         // of another kind
+	named     map[string]string             // field of the part that a name was first used for
+	mouths    map[*pb.HoseRun][]pipe.Fitted // where water enters and leaves
+	assumed   []string                      // hoses of which it is not known how water enters
+	uncounted []string                      // branches without a hose at their mouth
 }
 
 func newTreeReader() *treeReader {
@@ -77,9 +78,9 @@ func (r *treeReader) branch(path string, b *pb.CircuitBranch, is side, depth int
 	}
 	if b.GetFork() == nil {
 		if is == drawsIn {
-			r.enters(b.GetParts())
+			r.enters(b.GetName(), b.GetParts())
 		} else {
-			r.leaves(b.GetParts())
+			r.leaves(b.GetName(), b.GetParts())
 		}
 	}
 	made := tree.Branch{Name: b.GetName(), Parts: r.parts(within(path, "parts"), b.GetParts(), depth)}
@@ -93,7 +94,7 @@ func (r *treeReader) branch(path string, b *pb.CircuitBranch, is side, depth int
 		made.End = tree.Outlet{Level: unit.Metres(end.Outlet.GetLevelM())}
 	case *pb.CircuitBranch_Box:
 		x := end.Box
-		r.enters(x.GetOutlet().GetParts())
+		r.enters(x.GetOutlet().GetName(), x.GetOutlet().GetParts())
 		made.End = tree.Box{
 			Inlet: unit.Metres(x.GetInletM()), Rim: unit.Metres(x.GetRimM()), Area: unit.SquareMetres(x.GetAreaM2()),
 			Outlet: r.branch(within(path, "box.outlet"), x.GetOutlet(), givesOut, depth+1),
