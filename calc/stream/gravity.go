@@ -126,8 +126,9 @@ func (r PartFull) remarks() []finding.Finding {
 func tooSmall(q, most unit.Flow) finding.Finding {
 	return finding.Finding{
 		Code: "GRAVITY_PIPE_TOO_SMALL", Severity: finding.Stop, Subject: "gravity pipe",
-		Sentence: fmt.Sprintf("The pipe carries %s L/h at most without running full, and %s L/h come to it.", finding.Whole(most.LitresPerHour()), finding.Whole(q.LitresPerHour())),
-		Value:    finding.Of(q.LitresPerHour(), "L/h"), Limit: finding.Of(most.LitresPerHour(), "L/h"),
+		Sentence: fmt.Sprintf("The pipe carries %s L/h at most without running full, and %s L/h come to it.",
+			finding.Whole(most.LitresPerHour()), finding.Whole(q.LitresPerHour())),
+		Value: finding.Of(q.LitresPerHour(), "L/h"), Limit: finding.Of(most.LitresPerHour(), "L/h"),
 		Change: "take a wider pipe, lay a second one, or lay it steeper", Source: source.ColebrookOpen,
 	}
 }

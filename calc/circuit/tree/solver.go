@@ -6,20 +6,6 @@ import (
 	"example.com/pondwright/calc/water"
 )
 
-// How fouled the devices of a circuit are.
-const (
-	clean = iota
-	due
-)
-
-// Conditions are what a circuit runs in.
-type Conditions struct {
-	Water   water.Properties
-	Due     bool        // filters are due for cleaning
-	Subject string      // of the recorded steps: "winter"
-	Stop    func() bool // asked now and then, ends the search with circuit.NotCalculable; nil to go on
-}
-
 // A solver is a network in one state. All searches are over one number and bracketed:
 //
 //   - the flow of a limb for a potential at its root, the loss along it rising with flow;
