@@ -14,16 +14,15 @@ import (
 	"net"
 	"os"
 	"os/signal"
-	"path/filepath"
 	"syscall"
 	"time"
 
 	"github.com/alecthomas/kong"
 
 	"example.com/pondwright/plugins/builtin"
-	"example.com/pondwright/plugins/host"
 	"example.com/pondwright/server/demo"
 	"example.com/pondwright/server/engine"
+	"example.com/pondwright/server/internal/catalogue"
 )
 
 type options struct {
@@ -93,21 +92,17 @@ func watch(ctx context.Context, e *engine.Engine, hangups <-chan os.Signal, serv
 }
 
 // plugins are the catalogues to read, and what to do when they are done with.
-func plugins(o options) ([]host.Plugin, func() error, error) {
+func plugins(o options) ([]catalogue.Source, func() error, error) {
 	if len(o.Catalogue) == 0 {
 		return demo.Catalogue()
 	}
-	var made []host.Plugin
+	var made []catalogue.Source
 	for name, folder := range o.Catalogue {
-		absolute, err := filepath.Abs(folder)
+		s, err := catalogue.CSV(name, folder)
 		if err != nil {
 			return nil, nil, fmt.Errorf("catalogue %s: %w", name, err)
 		}
-		p, err := builtin.CSVPlugin(name, absolute)
-		if err != nil {
-			return nil, nil, fmt.Errorf("catalogue %s: %w", name, err)
-		}
-		made = append(made, p)
+		made = append(made, s)
 	}
 	return made, func() error { return nil }, nil
 }

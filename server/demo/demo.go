@@ -6,8 +6,7 @@ import (
 	"fmt"
 	"os"
 
-	"example.com/pondwright/plugins/builtin"
-	"example.com/pondwright/plugins/host"
+	"example.com/pondwright/server/internal/catalogue"
 	"example.com/pondwright/testdata"
 )
 
@@ -16,7 +15,7 @@ const Name = "demo"
 
 // Catalogue unpacks the demo catalogue, which is part of the program, into a folder of its own, so that it is there
 // wherever the program runs. clean takes the folder away again.
-func Catalogue() (plugins []host.Plugin, clean func() error, err error) {
+func Catalogue() (sources []catalogue.Source, clean func() error, err error) {
 	dir, err := os.MkdirTemp("", "pondwright-demo-")
 	if err != nil {
 		return nil, nil, fmt.Errorf("unpack demo catalogue: %w", err)
@@ -25,9 +24,9 @@ func Catalogue() (plugins []host.Plugin, clean func() error, err error) {
 	if err := testdata.UnpackCatalogue(dir); err != nil {
 		return nil, nil, errors.Join(err, clean())
 	}
-	p, err := builtin.CSVPlugin(Name, dir)
+	s, err := catalogue.CSV(Name, dir)
 	if err != nil {
 		return nil, nil, errors.Join(err, clean())
 	}
-	return []host.Plugin{p}, clean, nil
+	return []catalogue.Source{s}, clean, nil
 }

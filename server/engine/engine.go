@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"buf.build/go/protovalidate"
@@ -29,7 +30,7 @@ const maxRequestBytes = 4 << 20
 // Config is what an engine needs.
 type Config struct {
 	Logger     *slog.Logger // nil keeps no log
-	Catalogues []host.Plugin
+	Catalogues []catalogue.Source
 }
 
 // An Engine serves calculations. Its methods may be called at the same time.
@@ -45,6 +46,9 @@ type Engine struct {
 func New(ctx context.Context, cfg Config) (*Engine, error) {
 	if cfg.Logger == nil {
 		cfg.Logger = slog.New(slog.DiscardHandler)
+	}
+	if faults := catalogue.CheckSources(cfg.Catalogues); len(faults) > 0 {
+		return nil, errors.New("catalogues cannot be read as configured: " + strings.Join(faults, "; "))
 	}
 	gate, err := host.New(host.Config{Logger: cfg.Logger})
 	if err != nil {

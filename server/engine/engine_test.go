@@ -21,10 +21,10 @@ import (
 	"google.golang.org/protobuf/reflect/protoregistry"
 
 	"example.com/pondwright/plugins/builtin"
-	"example.com/pondwright/plugins/host"
 	eq "example.com/pondwright/proto/pondwright/equipment/v1"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/engine"
+	"example.com/pondwright/server/internal/catalogue"
 )
 
 // The catalogue plugin is this test binary again.
@@ -44,9 +44,9 @@ func start(t testing.TB) (*engine.Engine, *grpc.ClientConn) {
 // startWith runs an engine with the catalogue of a folder.
 func startWith(t testing.TB, folder string) (*engine.Engine, *grpc.ClientConn) {
 	t.Helper()
-	plugin, err := builtin.CSVPlugin("demo", folder)
+	source, err := catalogue.CSV("demo", folder)
 	require.NoError(t, err)
-	e, err := engine.New(t.Context(), engine.Config{Logger: slog.New(slog.DiscardHandler), Catalogues: []host.Plugin{plugin}})
+	e, err := engine.New(t.Context(), engine.Config{Logger: slog.New(slog.DiscardHandler), Catalogues: []catalogue.Source{source}})
 	require.NoError(t, err)
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)

@@ -33,7 +33,7 @@ func (n wrong) Read(context.Context, host.Plugin) (*host.Catalogue, error) {
 
 func statusOf(t *testing.T, items int, log *bytes.Buffer) (numbers []string, last []string, size int) {
 	t.Helper()
-	store := catalogue.NewStore(wrong(items), []host.Plugin{{Name: "demo"}}, slog.New(slog.NewTextHandler(log, nil)))
+	store := catalogue.NewStore(wrong(items), []catalogue.Source{{Plugin: host.Plugin{Name: "demo"}}}, slog.New(slog.NewTextHandler(log, nil)))
 	require.NoError(t, store.Reload(t.Context()))
 	require.Len(t, store.Snapshot().Catalogues, 1)
 	status := store.Snapshot().Catalogues[0]

@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"log/slog"
-	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -20,7 +18,7 @@ type Reader interface {
 // A Store holds the snapshot in force and replaces it whole.
 type Store struct {
 	reader   Reader
-	plugins  []host.Plugin
+	sources  []Source
 	log      *slog.Logger
 	reload   sync.Mutex // one reload at a time
 	readings []reading  // by plugin; guarded by reload
@@ -28,11 +26,11 @@ type Store struct {
 }
 
 // NewStore makes a store with nothing read yet.
-func NewStore(reader Reader, plugins []host.Plugin, log *slog.Logger) *Store {
-	sorted := slices.SortedFunc(slices.Values(plugins), func(a, b host.Plugin) int { return strings.Compare(a.Name, b.Name) })
-	s := &Store{reader: reader, plugins: sorted, log: log, readings: make([]reading, len(sorted))}
-	for i, p := range sorted {
-		s.readings[i].name = p.Name
+func NewStore(reader Reader, sources []Source, log *slog.Logger) *Store {
+	sorted := inOrder(sources)
+	s := &Store{reader: reader, sources: sorted, log: log, readings: make([]reading, len(sorted))}
+	for i, source := range sorted {
+		s.readings[i].name = source.Name()
 	}
 	s.current.Store(newSnapshot(s.readings))
 	return s
@@ -46,18 +44,18 @@ func (s *Store) Snapshot() *Snapshot { return s.current.Load() }
 func (s *Store) Reload(ctx context.Context) error {
 	s.reload.Lock()
 	defer s.reload.Unlock()
-	faults := make([]error, len(s.plugins))
+	faults := make([]error, len(s.sources))
 	var group sync.WaitGroup
-	for i, p := range s.plugins {
+	for i, source := range s.sources {
 		group.Go(func() {
-			read, err := s.reader.Read(ctx, p)
+			read, err := s.reader.Read(ctx, source.Plugin)
 			if err != nil {
 				faults[i] = err
 				s.readings[i].fault = err.Error()
-				s.log.Error("catalogue not read", "catalogue", p.Name, "last_good_in_force", s.readings[i].good != nil, "fault", err)
+				s.log.Error("catalogue not read", "catalogue", source.Name(), "last_good_in_force", s.readings[i].good != nil, "fault", err)
 				return
 			}
-			s.readings[i] = reading{name: p.Name, good: read}
+			s.readings[i] = reading{name: source.Name(), good: read}
 		})
 	}
 	group.Wait()
