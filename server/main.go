@@ -2,107 +2,137 @@
 //
 //	go run ./server                                   the demo catalogue on 127.0.0.1:4860
 //	go run ./server --catalogue shop=/srv/catalogue   a folder of CSV files instead
+//	go run ./server --config pondwright.yaml          everything from a file; see server/deploy/pondwright.yaml
+//	go run ./server --help                            what else it can do
 //
-// SIGHUP reads the catalogues again; SIGTERM and SIGINT let calls in flight finish and stop.
+// SIGHUP reads catalogues, certificates and clients again; SIGTERM and SIGINT let calls in flight finish and stop.
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"log/slog"
-	"net"
+	"io"
+	"maps"
 	"os"
-	"os/signal"
-	"syscall"
-	"time"
+	"slices"
 
 	"github.com/alecthomas/kong"
 
 	"example.com/pondwright/plugins/builtin"
-	"example.com/pondwright/server/demo"
-	"example.com/pondwright/server/engine"
-	"example.com/pondwright/server/internal/catalogue"
+	"example.com/pondwright/server/internal/config"
 )
 
+// options are what the command line says.
 type options struct {
-	Listen    string            `default:"127.0.0.1:4860" placeholder:"HOST:PORT" help:"Where to listen. There is no authentication yet: keep it on this machine."`
-	Catalogue map[string]string `placeholder:"NAME=FOLDER" help:"Catalogue to read: its name and a folder of CSV files. May be given again. Left out, the invented demo catalogue."`
-	Drain     time.Duration     `default:"20s" help:"How long calls in flight may take to finish when the server is told to stop."`
+	Config      string            `placeholder:"FILE" help:"File of settings. A flag goes before the environment, the environment before the file."`
+	PrintConfig bool              `env:"-" help:"Print the settings in force, but for what is secret, and end."`
+	Catalogue   map[string]string `placeholder:"NAME=FOLDER" help:"Catalogue to read: its name and a folder of CSV files or a workbook. May be given again. Stands in for those of the file; with neither, the invented demo catalogue is read."`
+	config.Settings
+
+	Serve       serveCommand     `cmd:"" default:"1" help:"Answer calls. This is what is done where no command is named."`
+	CheckConfig checkCommand     `cmd:"" help:"Say everything that is wrong with the settings, and end with 0 if nothing is."`
+	Templates   templatesCommand `cmd:"" help:"Write the empty tables of a catalogue and a guide to their columns into a folder."`
+	Token       tokenCommand     `cmd:"" help:"Make a token for a client, and what goes into the settings for it."`
 }
+
+const about = `Serves pond calculations over gRPC.
+
+It gives estimates: measure on site before anybody buys or digs. Local codes come first, and mains near water is work for a licensed electrician.`
 
 func main() {
 	if builtin.RunIfAsked(os.Args) {
 		return
 	}
+	os.Exit(command(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// Exit codes beside 0.
+const (
+	exitFailed = 1 // it was tried and went wrong, or what was checked is not right
+	exitAsked  = 2 // the command line or the settings are wrong
+)
+
+// errUsage marks what is wrong with the command line or the settings.
+var errUsage = errors.New("")
+
+// command does what the arguments say and returns the exit code.
+func command(args []string, out, errs io.Writer) int {
 	var o options
-	kong.Parse(&o, kong.Name("server"), kong.Description("Serves pond calculations over gRPC."))
-	log := slog.New(slog.NewTextHandler(os.Stderr, nil))
-	if err := run(o, log); err != nil {
-		log.Error("stopped", "error", err)
-		os.Exit(1)
+	ended := -1
+	chosen, err := parse(&o, args, out, errs, func(code int) { ended = code })
+	if ended == 0 { // help was given
+		return 0
+	}
+	switch {
+	case err != nil:
+	case o.PrintConfig:
+		err = o.Print(out)
+	default:
+		err = chosen.Run(&o, environment{out: out, errs: errs})
+	}
+	switch {
+	case err == nil:
+		return 0
+	case errors.Is(err, errUsage):
+		fmt.Fprintln(errs, err)
+		return exitAsked
+	default:
+		fmt.Fprintln(errs, err)
+		return exitFailed
 	}
 }
 
-func run(o options, log *slog.Logger) (err error) {
-	ctx, cancel := signal.NotifyContext(context.Background(), syscall.SIGTERM, os.Interrupt)
-	defer cancel()
-	// From the first moment on: a reload that is asked for too early waits, and ends nothing.
-	hangups := make(chan os.Signal, 1)
-	signal.Notify(hangups, syscall.SIGHUP)
-	defer signal.Stop(hangups)
-	catalogues, clean, err := plugins(o)
-	if err != nil {
-		return err
+// environment is what a command may write to.
+type environment struct{ out, errs io.Writer }
+
+// parse reads the command line, and then the file that it or the environment names.
+func parse(o *options, args []string, out, errs io.Writer, exit func(int)) (*kong.Context, error) {
+	common := []kong.Option{
+		kong.Name("server"), kong.Description(about), kong.Writers(out, errs), kong.Exit(exit), kong.DefaultEnvars("PONDWRIGHT"),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 	}
-	defer func() { err = errors.Join(err, clean()) }()
-	e, err := engine.New(ctx, engine.Config{Logger: log, Catalogues: catalogues})
-	if err != nil {
-		return err
+	chosen, err := parseWith(o, args, common)
+	if err != nil || o.Config == "" {
+		o.useCommandLine()
+		return chosen, err
 	}
-	listener, err := net.Listen("tcp", o.Listen)
+	file, err := config.Read(o.Config)
 	if err != nil {
-		return errors.Join(fmt.Errorf("listen: %w", err), e.Stop(ctx))
+		return nil, fmt.Errorf("%w%w", errUsage, err)
 	}
-	log.Info("serving", "address", listener.Addr().String(), "version", engine.Version())
-	served := make(chan error, 1)
-	go func() { served <- e.Serve(listener) }()
-	err = watch(ctx, e, hangups, served, log)
-	cancel() // a second signal ends the draining
-	log.Info("stopping", "drain", o.Drain)
-	limit, done := context.WithTimeout(context.Background(), o.Drain)
-	defer done()
-	return errors.Join(err, e.Stop(limit))
+	*o = options{}
+	chosen, err = parseWith(o, args, append(common, kong.Resolvers(file)))
+	o.Clients, o.Catalogues = file.Clients, file.Catalogues
+	o.useCommandLine()
+	return chosen, err
 }
 
-// watch reloads on SIGHUP until it is told to stop or serving ends by itself.
-func watch(ctx context.Context, e *engine.Engine, hangups <-chan os.Signal, served <-chan error, log *slog.Logger) error {
-	for {
-		select {
-		case <-hangups:
-			if err := e.Reload(ctx); err != nil {
-				log.Warn("reload went wrong", "error", err)
-			}
-		case err := <-served:
-			return err
-		case <-ctx.Done():
-			return nil
-		}
+func parseWith(o *options, args []string, with []kong.Option) (*kong.Context, error) {
+	parser, err := kong.New(o, with...)
+	if err != nil {
+		return nil, err
+	}
+	chosen, err := parser.Parse(args)
+	if err != nil {
+		return nil, fmt.Errorf("%w%w", errUsage, err)
+	}
+	return chosen, nil
+}
+
+// useCommandLine puts the catalogues of the command line in place of those of the file.
+func (o *options) useCommandLine() {
+	if len(o.Catalogue) > 0 {
+		o.Catalogues = nil
+	}
+	for _, name := range slices.Sorted(maps.Keys(o.Catalogue)) {
+		o.Catalogues = append(o.Catalogues, config.Catalogue{Name: name, From: config.Path(o.Catalogue[name])})
 	}
 }
 
-// plugins are the catalogues to read, and what to do when they are done with.
-func plugins(o options) ([]catalogue.Source, func() error, error) {
-	if len(o.Catalogue) == 0 {
-		return demo.Catalogue()
+// check holds the settings to what can be meant.
+func (o *options) check() error {
+	if err := o.Check(); err != nil {
+		return fmt.Errorf("%w%w", errUsage, err)
 	}
-	var made []catalogue.Source
-	for name, folder := range o.Catalogue {
-		s, err := catalogue.CSV(name, folder)
-		if err != nil {
-			return nil, nil, fmt.Errorf("catalogue %s: %w", name, err)
-		}
-		made = append(made, s)
-	}
-	return made, func() error { return nil }, nil
+	return nil
 }

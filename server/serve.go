@@ -1,0 +1,101 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"example.com/pondwright/server/demo"
+	"example.com/pondwright/server/engine"
+	"example.com/pondwright/server/internal/catalogue"
+	"example.com/pondwright/server/internal/config"
+)
+
+type serveCommand struct{}
+
+// Run serves until it is told to stop.
+func (serveCommand) Run(o *options, e environment) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	log := logger(o.Log, e.errs)
+	if err := serve(&o.Settings, log); err != nil {
+		log.Error("stopped", "error", err)
+		return errors.New("the server did not stop as it should")
+	}
+	return nil
+}
+
+func logger(l config.Log, to io.Writer) *slog.Logger {
+	var level slog.Level
+	if level.UnmarshalText([]byte(l.Level)) != nil {
+		level = slog.LevelInfo // the flag allows no other
+	}
+	how := &slog.HandlerOptions{Level: level}
+	if l.Format == "json" {
+		return slog.New(slog.NewJSONHandler(to, how))
+	}
+	return slog.New(slog.NewTextHandler(to, how))
+}
+
+func serve(s *config.Settings, log *slog.Logger) (err error) {
+	ctx, cancel := signal.NotifyContext(context.Background(), syscall.SIGTERM, os.Interrupt)
+	defer cancel()
+	// From the first moment on: a reload that is asked for too early waits, and ends nothing.
+	hangups := make(chan os.Signal, 1)
+	signal.Notify(hangups, syscall.SIGHUP)
+	defer signal.Stop(hangups)
+	catalogues, clean, err := sources(s)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, clean()) }()
+	e, err := engine.New(ctx, engine.Config{Logger: log, Catalogues: catalogues})
+	if err != nil {
+		return err
+	}
+	listener, err := net.Listen("tcp", s.Listen)
+	if err != nil {
+		return errors.Join(fmt.Errorf("listen: %w", err), e.Stop(ctx))
+	}
+	log.Info("serving", "address", listener.Addr().String(), "version", engine.Version())
+	served := make(chan error, 1)
+	go func() { served <- e.Serve(listener) }()
+	err = watch(ctx, e, hangups, served, log)
+	cancel() // a second signal ends the draining
+	log.Info("stopping", "drain", s.Drain)
+	limit, done := context.WithTimeout(context.Background(), s.Drain)
+	defer done()
+	return errors.Join(err, e.Stop(limit))
+}
+
+// watch reloads on SIGHUP until it is told to stop or serving ends by itself.
+func watch(ctx context.Context, e *engine.Engine, hangups <-chan os.Signal, served <-chan error, log *slog.Logger) error {
+	for {
+		select {
+		case <-hangups:
+			if err := e.Reload(ctx); err != nil {
+				log.Warn("reload went wrong", "error", err)
+			}
+		case err := <-served:
+			return err
+		case <-ctx.Done():
+			return nil
+		}
+	}
+}
+
+// sources are the catalogues to read, and what to do when they are done with.
+func sources(s *config.Settings) ([]catalogue.Source, func() error, error) {
+	if len(s.Catalogues) == 0 {
+		return demo.Catalogue()
+	}
+	made, err := s.Sources()
+	return made, func() error { return nil }, err
+}
