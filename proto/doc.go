@@ -6,3 +6,5 @@
 package proto
 
 //go:generate go -C .. tool -modfile=.tools/buf.mod buf generate --template proto/buf.gen.yaml
+//go:generate go -C .. tool -modfile=.tools/buf.mod buf generate --template proto/buf.gen.http.yaml
+//go:generate go -C .. run ./server/internal/jsonapi/describe
