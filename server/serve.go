@@ -7,6 +7,7 @@ import (
 	"io"
 	"log/slog"
 	"net"
+	"net/http"
 	"os"
 	"os/signal"
 	"syscall"
@@ -65,14 +66,40 @@ func serve(s *config.Settings, log *slog.Logger) (err error) {
 		return errors.Join(fmt.Errorf("listen: %w", err), e.Stop(ctx))
 	}
 	log.Info("serving", "address", listener.Addr().String(), "version", engine.Version())
-	served := make(chan error, 1)
+	served := make(chan error, 2)
 	go func() { served <- e.Serve(listener) }()
+	stopJSON, err := serveJSON(ctx, e, s, served, log)
+	if err != nil {
+		return errors.Join(err, e.Stop(ctx))
+	}
 	err = watch(ctx, e, hangups, served, log)
 	cancel() // a second signal ends the draining
 	log.Info("stopping", "drain", s.Drain)
 	limit, done := context.WithTimeout(context.Background(), s.Drain)
 	defer done()
-	return errors.Join(err, e.Stop(limit))
+	return errors.Join(err, stopJSON(limit), e.Stop(limit))
+}
+
+// serveJSON puts the same API as JSON over HTTP on a port of its own, where one is set. What it returns lets calls in flight finish.
+func serveJSON(ctx context.Context, e *engine.Engine, s *config.Settings, served chan<- error, log *slog.Logger) (func(context.Context) error, error) {
+	if s.HTTP.Listen == "" {
+		return func(context.Context) error { return nil }, nil
+	}
+	listener, err := net.Listen("tcp", s.HTTP.Listen)
+	if err != nil {
+		return nil, fmt.Errorf("listen for JSON: %w", err)
+	}
+	server, closing, err := e.JSON(context.WithoutCancel(ctx))
+	if err != nil {
+		return nil, errors.Join(err, listener.Close())
+	}
+	log.Info("serving JSON", "address", listener.Addr().String())
+	go func() {
+		if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+			served <- fmt.Errorf("serve JSON: %w", err)
+		}
+	}()
+	return func(limit context.Context) error { return errors.Join(server.Shutdown(limit), closing()) }, nil
 }
 
 // watch reloads on SIGHUP until it is told to stop or serving ends by itself.
