@@ -19,6 +19,8 @@ import (
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
+	"google.golang.org/protobuf/reflect/protoreflect"
+	"google.golang.org/protobuf/reflect/protoregistry"
 
 	gateway "example.com/pondwright/server/internal/jsonapi/gateway/pondwright/v1"
 )
@@ -92,6 +94,10 @@ func headed(next http.Handler) http.Handler {
 func checked(mux *runtime.ServeMux) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.Method == http.MethodPost {
+			if streams(r.URL.Path) {
+				refuse(w, r, mux, http.StatusNotImplemented, codes.Unimplemented, "this call streams, which JSON over HTTP does not: make it by gRPC")
+				return
+			}
 			// A web page of somebody else can send a form or plain text from its reader's browser, and no other type without asking.
 			kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 			if err != nil || kind != "application/json" {
@@ -112,6 +118,17 @@ func checked(mux *runtime.ServeMux) http.Handler {
 		}
 		mux.ServeHTTP(w, r)
 	})
+}
+
+// streams reports whether the call of a path takes or gives more than one message. Such calls are left to gRPC.
+func streams(path string) bool {
+	service, method, _ := strings.Cut(strings.TrimPrefix(path, "/"), "/")
+	found, err := protoregistry.GlobalFiles.FindDescriptorByName(protoreflect.FullName(service).Append(protoreflect.Name(method)))
+	if err != nil {
+		return false
+	}
+	m, ok := found.(protoreflect.MethodDescriptor)
+	return ok && (m.IsStreamingClient() || m.IsStreamingServer())
 }
 
 // lost answers a path or a method that there is not.

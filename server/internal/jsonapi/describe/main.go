@@ -10,10 +10,13 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 
 	"github.com/getkin/kin-openapi/openapi2"
 	"github.com/getkin/kin-openapi/openapi2conv"
 	"github.com/getkin/kin-openapi/openapi3"
+	"google.golang.org/protobuf/reflect/protoreflect"
+	"google.golang.org/protobuf/reflect/protoregistry"
 )
 
 func main() {
@@ -42,6 +45,9 @@ func run() error {
 		return fmt.Errorf("convert: %w", err)
 	}
 	introduce(document)
+	if err := leaveOutStreams(document); err != nil {
+		return err
+	}
 	if err := bound(document); err != nil {
 		return err
 	}
@@ -75,6 +81,20 @@ func introduce(d *openapi3.T) {
 			"Answers are estimates: measure on site before buying or digging; local codes come first, and mains near water is work for a licensed electrician.",
 	}
 	d.Servers = openapi3.Servers{{URL: "/", Description: "the engine that serves this document"}}
+}
+
+// leaveOutStreams takes out the calls that are left to gRPC.
+func leaveOutStreams(d *openapi3.T) error {
+	for path := range d.Paths.Map() {
+		found, err := protoregistry.GlobalFiles.FindDescriptorByName(protoreflect.FullName(strings.ReplaceAll(path[1:], "/", ".")))
+		if err != nil {
+			return fmt.Errorf("path %s is of no call: %w", path, err)
+		}
+		if m, ok := found.(protoreflect.MethodDescriptor); !ok || m.IsStreamingClient() || m.IsStreamingServer() {
+			d.Paths.Delete(path)
+		}
+	}
+	return nil
 }
 
 func write(d *openapi3.T) error {
