@@ -36,6 +36,7 @@ func good() map[string]*equipmentv1.Item {
 			},
 			PowerW: proto.Float64(60), SolidsMm: proto.Float64(6), OutletBoreMm: proto.Float64(25),
 			LabelFlowLPerH: proto.Float64(12_000), LabelHeadM: proto.Float64(5), // far from the curve, and not refused for it
+			CableLengthM: proto.Float64(10),
 		}}},
 		"filter": {Kind: &equipmentv1.Item_Filter{Filter: &equipmentv1.Filter{
 			Body: equipmentv1.FilterBody_FILTER_BODY_PRESSURE, Medium: equipmentv1.FilterMedium_FILTER_MEDIUM_FOAM,
@@ -47,6 +48,7 @@ func good() map[string]*equipmentv1.Item {
 			Lamp: equipmentv1.LampKind_LAMP_KIND_LOW_PRESSURE, LampCount: 2, PowerW: 40, Output_254NmW: proto.Float64(5.5),
 			ArcLengthMm: 210, SleeveDiameterMm: 28, ChamberDiameterMm: 76, ChamberLengthMm: 330, LifeH: 9000,
 			Loss: &equipmentv1.LossPoint{FlowLPerH: 5000, HeadM: proto.Float64(0.15)}, MaxFlowLPerH: 8000, LampPrice: proto.Float64(24.5),
+			CableLengthM: proto.Float64(5),
 		}}},
 		"hose": {Kind: &equipmentv1.Item_Hose{Hose: &equipmentv1.Hose{
 			BoreMm: 25.4, Wall: equipmentv1.HoseWall_HOSE_WALL_SMOOTH, TailBoreMm: proto.Float64(22), PricePerM: proto.Float64(2.9),
@@ -54,9 +56,20 @@ func good() map[string]*equipmentv1.Item {
 		"liner": {Kind: &equipmentv1.Item_Liner{Liner: &equipmentv1.Liner{
 			Material: equipmentv1.LinerMaterial_LINER_MATERIAL_EPDM, ThicknessMm: 1, MassKgPerM2: 1.25, RollWidthM: 12.2, PricePerM2: proto.Float64(8.4),
 		}}},
+		"fitting": {Kind: &equipmentv1.Item_Fitting{Fitting: &equipmentv1.Fitting{
+			Kind: equipmentv1.FittingKind_FITTING_KIND_TEE, BoreMm: 25, LossCoefficient: proto.Float64(0.4), BranchLossCoefficient: proto.Float64(1.1),
+		}}},
+		"medium": {Kind: &equipmentv1.Item_Medium{Medium: &equipmentv1.Medium{
+			Medium: equipmentv1.FilterMedium_FILTER_MEDIUM_MOVING_CARRIERS, SpecificSurfaceM2PerM3: 500, PricePerL: proto.Float64(1.6),
+			PackL: proto.Float64(25), MassKgPerL: proto.Float64(0.15),
+		}}},
+		"fish_species": {Kind: &equipmentv1.Item_FishSpecies{FishSpecies: &equipmentv1.FishSpecies{
+			CommonName: "goldfish", SoldLengthCm: proto.Float64(10), GrownLengthCm: proto.Float64(25), LengthMassCoefficient: proto.Float64(0.01479),
+			LengthMassExponent: proto.Float64(3.03), GrowthRatePerYear: proto.Float64(0.2), MinWaterTemperatureC: proto.Float64(4), MaxWaterTemperatureC: proto.Float64(28),
+		}}},
 	}
 	for kind, item := range items {
-		item.ItemNumber, item.Description, item.Price = "X-"+kind, kind, proto.Float64(10)
+		item.ItemNumber, item.Description, item.Price, item.InStock = "X-"+kind, kind, proto.Float64(10), proto.Int32(0)
 	}
 	return items
 }
@@ -99,6 +112,17 @@ func TestWhatIsRefused(t *testing.T) {
 		{"lamp_unit", "lamp_unit.loss", "required", func(i *equipmentv1.Item) { i.GetLampUnit().Loss = nil }},
 		{"hose", "hose", "a tail fits inside", func(i *equipmentv1.Item) { i.GetHose().TailBoreMm = proto.Float64(30) }},
 		{"liner", "liner.thickness_mm", "greater than 0", func(i *equipmentv1.Item) { i.GetLiner().ThicknessMm = 0 }},
+		{"pump", "in_stock", "greater than or equal to 0", func(i *equipmentv1.Item) { i.InStock = proto.Int32(-1) }},
+		{"fitting", "fitting", "branch_loss_coefficient is for tees", func(i *equipmentv1.Item) { i.GetFitting().Kind = equipmentv1.FittingKind_FITTING_KIND_BEND_90 }},
+		{"fitting", "fitting", "wide_bore_mm is for hose tails and reducers", func(i *equipmentv1.Item) { i.GetFitting().WideBoreMm = proto.Float64(32) }},
+		{"fitting", "fitting", "state wide_bore_mm", func(i *equipmentv1.Item) { hoseTail(i).WideBoreMm = nil }},
+		{"fitting", "fitting", "no less than bore_mm", func(i *equipmentv1.Item) { hoseTail(i).WideBoreMm = proto.Float64(24.9) }},
+		{"fitting", "fitting.kind", "defined enum", func(i *equipmentv1.Item) { i.GetFitting().Kind = 99 }},
+		{"medium", "medium.price_per_l", "required", func(i *equipmentv1.Item) { i.GetMedium().PricePerL = nil }},
+		{"fish_species", "fish_species.common_name", "at least 1", func(i *equipmentv1.Item) { i.GetFishSpecies().CommonName = "" }},
+		{"fish_species", "fish_species", "give both or neither", func(i *equipmentv1.Item) { i.GetFishSpecies().LengthMassExponent = nil }},
+		{"fish_species", "fish_species", "must not be less than sold_length_cm", func(i *equipmentv1.Item) { i.GetFishSpecies().GrownLengthCm = proto.Float64(9) }},
+		{"fish_species", "fish_species", "must be greater than min_water_temperature_c", func(i *equipmentv1.Item) { i.GetFishSpecies().MaxWaterTemperatureC = proto.Float64(4) }},
 	} {
 		item := good()[refused.kind]
 		refused.spoil(item)
@@ -108,6 +132,13 @@ func TestWhatIsRefused(t *testing.T) {
 			assert.Contains(t, problems[at].Reason, refused.reason)
 		}
 	}
+}
+
+// hoseTail makes the fitting a good hose tail.
+func hoseTail(i *equipmentv1.Item) *equipmentv1.Fitting {
+	f := i.GetFitting()
+	f.Kind, f.BranchLossCoefficient, f.WideBoreMm = equipmentv1.FittingKind_FITTING_KIND_HOSE_TAIL, nil, proto.Float64(32)
+	return f
 }
 
 func withoutPower(i *equipmentv1.Item) {

@@ -14,8 +14,8 @@ import (
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
 
-// NewClient is the Catalogue at the other end of a connection. It checks nothing: see Checker.
-func NewClient(conn grpc.ClientConnInterface) Catalogue {
+// NewClient is the catalogue at the other end of a connection. It checks nothing: see Checker.
+func NewClient(conn grpc.ClientConnInterface) Remote {
 	return client{cataloguev1.NewMerchantCatalogueServiceClient(conn)}
 }
 
@@ -25,12 +25,12 @@ func (*Plugin) GRPCClient(_ context.Context, _ *plugin.GRPCBroker, conn *grpc.Cl
 }
 
 // Dispense takes the catalogue out of a connected plugin.
-func Dispense(p plugin.ClientProtocol) (Catalogue, error) {
+func Dispense(p plugin.ClientProtocol) (Remote, error) {
 	raw, err := p.Dispense(pluginName)
 	if err != nil {
 		return nil, err
 	}
-	c, ok := raw.(Catalogue)
+	c, ok := raw.(Remote)
 	if !ok {
 		return nil, fmt.Errorf("the plugin is a %T, not a catalogue", raw)
 	}

@@ -47,7 +47,7 @@ func TestNumberThatMayBeZeroHasToBeSaid(t *testing.T) {
 	}
 	for _, field := range []string{
 		"pump.curve[0].flow_l_per_h", "pump.curve[2].head_m", "filter.clean_loss.head_m", "filter.due_loss.head_m",
-		"lamp_unit.loss.head_m", "hose.price_per_m", "liner.price_per_m2",
+		"lamp_unit.loss.head_m", "hose.price_per_m", "liner.price_per_m2", "medium.price_per_l",
 	} {
 		assert.True(t, demanded[field], "%s may be left out", field)
 	}

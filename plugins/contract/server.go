@@ -46,11 +46,20 @@ type server struct {
 	catalogue Catalogue
 }
 
-// Describe implements the service.
+// Describe implements the service. The live questions are those that the catalogue has methods for; its author need not
+// name them.
 func (s *server) Describe(ctx context.Context, _ *cataloguev1.DescribeRequest) (*cataloguev1.DescribeResponse, error) {
 	d, err := s.catalogue.Describe(ctx)
 	if err != nil {
 		return nil, wireError(err)
+	}
+	if d = proto.CloneOf(d); d == nil {
+		d = &cataloguev1.DescribeResponse{} // which the engine refuses with what is missing in it
+	}
+	for _, able := range capabilities(s.catalogue) {
+		if !Can(d, able) {
+			d.Capabilities = append(d.Capabilities, able)
+		}
 	}
 	return d, nil
 }

@@ -93,11 +93,11 @@ func describedTable() table {
 
 // kindTable is the table of one kind of item: what every item has, then what the kind has.
 func kindTable(item protoreflect.MessageType, kind protoreflect.FieldDescriptor) table {
-	t := table{name: string(kind.Name()) + "s", message: item, kind: kind}
+	t := table{name: plural(string(kind.Name())), message: item, kind: kind}
 	own := columnsOf(kind.Message(), "", []protoreflect.FieldDescriptor{kind}, true)
 	soldByMeasure := slices.ContainsFunc(own, func(c column) bool { return strings.HasPrefix(c.name, "price_per_") })
 	fields := item.Descriptor().Fields()
-	for _, name := range []protoreflect.Name{numberColumn, "description", "price"} {
+	for _, name := range []protoreflect.Name{numberColumn, "description", "price", "in_stock"} {
 		if name == "price" && soldByMeasure {
 			continue // two prices for one thing would be one too many
 		}
@@ -106,6 +106,17 @@ func kindTable(item protoreflect.MessageType, kind protoreflect.FieldDescriptor)
 	}
 	t.columns = append(t.columns, own...)
 	return t
+}
+
+// plural is the name of the table of a kind.
+func plural(kind string) string {
+	switch kind {
+	case "medium":
+		return "media"
+	case "fish_species":
+		return kind
+	}
+	return kind + "s"
 }
 
 // columnsOf makes a column of each field of a message. The fields of a message within it become columns with its name before

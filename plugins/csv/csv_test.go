@@ -66,11 +66,11 @@ func TestFolderIsRead(t *testing.T) {
 	assert.Equal(t, "EUR", d.GetCurrency())
 	assert.Equal(t, "Invented data for tests", d.GetNotice())
 	assert.Len(t, d.GetRevision(), 16)
-	assert.Equal(t, []equipmentv1.ItemKind{1, 2, 3, 4, 5}, d.GetKinds())
+	assert.Equal(t, []equipmentv1.ItemKind{1, 2, 3, 4, 5, 6, 7, 8}, d.GetKinds())
 
 	items, rejects := read(t, c)
 	assert.Empty(t, rejects)
-	require.Len(t, items, 7)
+	require.Len(t, items, 11)
 	p1, p2 := items["P-1"].GetPump(), items["P-2"].GetPump()
 	assert.Equal(t, 89.0, items["P-1"].GetPrice())
 	assert.Nil(t, p1.PowerW)
@@ -88,6 +88,17 @@ func TestFolderIsRead(t *testing.T) {
 	assert.EqualValues(t, 1, items["U-1"].GetLampUnit().GetLampCount())
 	assert.Equal(t, equipmentv1.HoseWall_HOSE_WALL_SMOOTH, items["H-1"].GetHose().GetWall())
 	assert.Equal(t, 8.4, items["L-1"].GetLiner().GetPricePerM2())
+	assert.Equal(t, equipmentv1.FittingKind_FITTING_KIND_TEE, items["T-1"].GetFitting().GetKind())
+	assert.Equal(t, 1.1, items["T-1"].GetFitting().GetBranchLossCoefficient())
+	assert.Nil(t, items["T-2"].GetFitting().LossCoefficient, "an empty cell is not zero")
+	assert.Equal(t, 25.0, items["T-2"].GetFitting().GetWideBoreMm())
+	assert.Equal(t, 1.6, items["M-1"].GetMedium().GetPricePerL())
+	assert.Equal(t, "goldfish", items["G-1"].GetFishSpecies().GetCommonName())
+	assert.Equal(t, 28.0, items["G-1"].GetFishSpecies().GetMaxWaterTemperatureC())
+	assert.EqualValues(t, 4, items["P-1"].GetInStock())
+	require.NotNil(t, items["P-2"].InStock, "none on hand is not the same as not known")
+	assert.Zero(t, items["P-2"].GetInStock())
+	assert.Nil(t, items["F-2"].InStock)
 }
 
 func TestRevisionFollowsTheContents(t *testing.T) {

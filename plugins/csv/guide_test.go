@@ -38,7 +38,7 @@ func TestExamplesInTheGuideAreACatalogue(t *testing.T) {
 	require.NoError(t, err)
 	items, rejects := read(t, c)
 	assert.Empty(t, rejects)
-	assert.Len(t, items, 5)
+	assert.Len(t, items, 8)
 	assert.Equal(t, 4000.0, items["FI-12"].GetFilter().GetDueLoss().GetFlowLPerH())
 }
 
@@ -47,7 +47,7 @@ func TestTemplatesAreWrittenAndNothingIsOverwritten(t *testing.T) {
 	require.NoError(t, WriteTemplates(dir))
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Len(t, entries, 8)
+	assert.Len(t, entries, 11)
 	assert.ErrorContains(t, WriteTemplates(dir), "is there already")
 
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "catalogue.csv"), []byte("title,currency\nMine,GBP\n"), 0o600))

@@ -67,7 +67,7 @@ func bind(t table, s sheet) (binding, []contract.Problem) {
 
 // normalise lets a header be written as people write it: "Flow (US gal/min)" is flow_us_gal_per_min.
 func normalise(header string) string {
-	plain := strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "/", " per ", "²", "2", "³", "3", "_", " ").
+	plain := strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", "/", " per ", "²", "2", "³", "3", "°", " ", "_", " ").
 		Replace(strings.ToLower(header))
 	return strings.Join(strings.Fields(plain), "_")
 }

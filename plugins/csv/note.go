@@ -16,6 +16,8 @@ func notes() map[string]note {
 
 		"item_number":      {"Your own number, used once in the whole catalogue.", ""},
 		"description":      {"Plain words for the person who reads the offer.", ""},
+		"in_stock":         {"How many are on hand, in what it is sold by: pieces, fish, whole metres, square metres or litres. 0 is none; empty is not known.", "4"},
+		"cable_length_m":   {"Length of the cable that it comes with.", "10"},
 		"price":            {"Selling price. An item without one is listed, and never suggested.", "89.00"},
 		"flow_l_per_h":     {"Flow at this point of the curve.", "3000"},
 		"max_flow_l_per_h": {"Greatest flow it is made for.", "8000"},
@@ -77,6 +79,35 @@ func notes() map[string]note {
 		"liners/mass_kg_per_m2": {"Mass of a square metre.", "1.25"},
 		"liners/roll_width_m":   {"Widest sheet without a seam.", "12.2"},
 		"liners/price_per_m2":   {"Selling price of a square metre.", "8.40"},
+
+		"fittings/item_number":             {"Your own number, used once in the whole catalogue.", "FT-25"},
+		"fittings/description":             {"Plain words for the person who reads the offer.", "hose tail 25 mm on 1 inch thread"},
+		"fittings/price":                   {"Selling price of one piece.", "1.80"},
+		"fittings/kind":                    {"What it is called in the trade.", "hose_tail"},
+		"fittings/bore_mm":                 {"True inside diameter; of a reducer the narrower end, of a hose tail the narrowest way through.", "20.5"},
+		"fittings/loss_coefficient":        {"K of the head lost, K v²/2g, by the velocity v in bore_mm; straight through a tee. Empty where you do not know it.", ""},
+		"fittings/branch_loss_coefficient": {"Tees: the same round the corner.", ""},
+		"fittings/wide_bore_mm":            {"Reducers: bore of the wider end. Hose tails: bore of the hose. Both need it, and no other fitting has it.", "25"},
+
+		"media/item_number":                {"Your own number, used once in the whole catalogue.", "ME-50"},
+		"media/description":                {"Plain words for the person who reads the offer.", "plastic carriers 12 mm, loose"},
+		"media/medium":                     {"What the bacteria live on.", "moving_carriers"},
+		"media/specific_surface_m2_per_m3": {"Surface that bacteria can use, for each cubic metre that it fills.", "500"},
+		"media/price_per_l":                {"Selling price of a litre.", "1.60"},
+		"media/pack_l":                     {"Litres in the smallest pack. Empty where any amount is sold.", "25"},
+		"media/mass_kg_per_l":              {"Mass of a litre as it lies, dry.", "0.15"},
+
+		"fish_species/item_number":             {"Your own number, used once in the whole catalogue.", "FS-10"},
+		"fish_species/description":             {"Plain words for the person who reads the offer.", "goldfish, mixed, 8 to 12 cm"},
+		"fish_species/price":                   {"Selling price of one fish.", "4.50"},
+		"fish_species/common_name":             {"What people call it.", "goldfish"},
+		"fish_species/sold_length_cm":          {"Length when sold, tail included.", "10"},
+		"fish_species/grown_length_cm":         {"The same when grown, in a garden pond.", "25"},
+		"fish_species/length_mass_coefficient": {"a of W = a L^b, W in g and L in cm. Published for most species; give a and b, or neither.", "0.01479"},
+		"fish_species/length_mass_exponent":    {"b of the same.", "3.03"},
+		"fish_species/growth_rate_per_year":    {"K of von Bertalanffy's curve of growth: how fast it nears its grown length.", "0.2"},
+		"fish_species/min_water_temperature_c": {"Coldest water it may be kept in all year.", "4"},
+		"fish_species/max_water_temperature_c": {"Warmest water it may be kept in all year.", "28"},
 	}
 }
 

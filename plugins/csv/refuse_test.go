@@ -15,14 +15,14 @@ func TestFileThatIsWrongAsAWholeIsRefused(t *testing.T) {
 		says  []string
 	}{
 		"unknown column":  {func(f map[string][]byte) { edit(t, f, "pumps.csv", "solids_mm", "solid_mm") }, []string{"pumps.csv row 1, column solid_mm: is not known: did you mean solids_mm?"}},
-		"stranger column": {func(f map[string][]byte) { edit(t, f, "hoses.csv", "wall", "colour") }, []string{"column colour: is not known: the columns are item_number, description, bore_mm, wall", "hoses.csv row 1, column wall: is missing"}},
+		"stranger column": {func(f map[string][]byte) { edit(t, f, "hoses.csv", "wall", "colour") }, []string{"column colour: is not known: the columns are item_number, description, in_stock, bore_mm, wall", "hoses.csv row 1, column wall: is missing"}},
 		"price of a hose": {func(f map[string][]byte) { edit(t, f, "hoses.csv", "description", "price") }, []string{"column price: is not known: did you mean price_per_m?"}},
 		"no head column":  {func(f map[string][]byte) { edit(t, f, "pump_curves.csv", ",head_m", ",") }, []string{"pump_curves.csv row 1, column head_m: is missing: add it"}},
 		"column twice":    {func(f map[string][]byte) { edit(t, f, "pumps.csv", "solids_mm", "power_w") }, []string{"column power_w: gives what column power_w gives already"}},
 		"column unnamed": {func(f map[string][]byte) {
 			edit(t, f, "liners.csv", "8.40", "8.40,new")
 			edit(t, f, "liners.csv", "price_per_m2", "price_per_m2,")
-		}, []string{"liners.csv row 1, column 8: has cells but no name"}},
+		}, []string{"liners.csv row 1, column 9: has cells but no name"}},
 		"no catalogue.csv": {func(f map[string][]byte) { delete(f, "catalogue.csv") }, []string{"catalogue.csv: is missing"}},
 		"two catalogues":   {func(f map[string][]byte) { f["catalogue.csv"] = append(f["catalogue.csv"], "B,EUR,\n"...) }, []string{"catalogue.csv: has 2 rows below its header"}},
 		"currency":         {func(f map[string][]byte) { edit(t, f, "catalogue.csv", "EUR", "euro") }, []string{"catalogue.csv row 2, column currency: does not match regex pattern"}},

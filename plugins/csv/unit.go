@@ -14,7 +14,6 @@ import (
 // measure is a unit that stands at the end of a column's name, and the others that may stand there instead.
 type measure struct {
 	suffix string // of the contract's name
-	head   bool   // only for columns that are a head: pressures do for those, and not for other lengths
 	others []otherUnit
 }
 
@@ -24,9 +23,10 @@ type otherUnit struct {
 	turn   func(float64) float64
 }
 
-// measures come in the order in which they are tried: the longest ending first, since price_per_m2 also ends in m2.
+// measures come in the order in which they are tried, an ending before any that it ends in: price_per_l before l. Pressures do
+// for a head and not for other lengths.
 func measures() []measure {
-	price := func(perOther float64) func(float64) float64 { return func(x float64) float64 { return x / perOther } }
+	per := func(other float64) func(float64) float64 { return func(x float64) float64 { return x / other } }
 	return []measure{
 		{suffix: "l_per_h", others: []otherUnit{
 			{"l_per_min", func(x float64) float64 { return unit.LitresPerMinute(x).LitresPerHour() }},
@@ -37,9 +37,17 @@ func measures() []measure {
 			{"us_gal_per_h", func(x float64) float64 { return unit.USGallonsPerHour(x).LitresPerHour() }},
 			{"us_gal_per_min", func(x float64) float64 { return unit.USGallonsPerMinute(x).LitresPerHour() }},
 		}},
-		{suffix: "price_per_m2", others: []otherUnit{{"price_per_ft2", price(unit.Feet(1).Metres() * unit.Feet(1).Metres())}}},
-		{suffix: "price_per_m", others: []otherUnit{{"price_per_ft", price(unit.Feet(1).Metres())}}},
-		{suffix: "head_m", head: true, others: []otherUnit{
+		{suffix: "price_per_m2", others: []otherUnit{{"price_per_ft2", per(unit.Feet(1).Metres() * unit.Feet(1).Metres())}}},
+		{suffix: "price_per_m", others: []otherUnit{{"price_per_ft", per(unit.Feet(1).Metres())}}},
+		{suffix: "price_per_l", others: []otherUnit{
+			{"price_per_m3", per(unit.CubicMetres(1).Litres())},
+			{"price_per_ft3", per(litresPerCubicFoot())},
+			{"price_per_uk_gal", per(unit.UKGallons(1).Litres())},
+			{"price_per_us_gal", per(unit.USGallons(1).Litres())},
+		}},
+		{suffix: "kg_per_l", others: []otherUnit{{"kg_per_m3", per(unit.CubicMetres(1).Litres())}}},
+		{suffix: "m2_per_m3", others: []otherUnit{{"ft2_per_ft3", per(unit.Feet(1).Metres())}}},
+		{suffix: "head_m", others: []otherUnit{
 			{"head_ft", func(x float64) float64 { return unit.Feet(x).Metres() }},
 			{"head_kpa", headOfKilopascals},
 			{"head_bar", func(x float64) float64 { return headOfKilopascals(x * kilopascalsPerBar) }},
@@ -48,8 +56,15 @@ func measures() []measure {
 			{"cm", func(x float64) float64 { return unit.Centimetres(x).Millimetres() }},
 			{"in", func(x float64) float64 { return unit.Inches(x).Millimetres() }},
 		}},
+		{suffix: "cm", others: []otherUnit{
+			{"mm", func(x float64) float64 { return unit.Millimetres(x).Centimetres() }},
+			{"m", func(x float64) float64 { return unit.Length(x).Centimetres() }},
+			{"in", func(x float64) float64 { return unit.Inches(x).Centimetres() }},
+		}},
+		{suffix: "temperature_c", others: []otherUnit{{"temperature_f", celsiusOfFahrenheit}}},
 		{suffix: "l", others: []otherUnit{
 			{"m3", func(x float64) float64 { return unit.CubicMetres(x).Litres() }},
+			{"ft3", func(x float64) float64 { return x * litresPerCubicFoot() }},
 			{"uk_gal", func(x float64) float64 { return unit.UKGallons(x).Litres() }},
 			{"us_gal", func(x float64) float64 { return unit.USGallons(x).Litres() }},
 		}},
@@ -71,6 +86,15 @@ const (
 	// Source: NIST Special Publication 811, appendix B (conventional metre of water), from memory.
 	kilopascalsPerMetreOfWater = 9.80665
 )
+
+// litresPerCubicFoot follows from the foot.
+func litresPerCubicFoot() float64 {
+	ft := unit.Feet(1).Metres()
+	return unit.CubicMetres(ft * ft * ft).Litres()
+}
+
+// celsiusOfFahrenheit is exact: t = (t_F - 32)/1.8. Source: NIST Special Publication 811, section 4.2 and appendix B, from memory.
+func celsiusOfFahrenheit(f float64) float64 { return (f - 32) / 1.8 }
 
 // headOfKilopascals is the height of water that presses with p.
 func headOfKilopascals(p float64) float64 {

@@ -48,7 +48,7 @@ func TestUnitsInHeaders(t *testing.T) {
 }
 
 func TestColumnsWithoutOtherUnits(t *testing.T) {
-	for _, name := range []string{"item_number", "description", "price", "life_h", "mass_kg_per_m2", "specific_surface_m2_per_m3", "lamp_count", "body", "wall", "material"} {
+	for _, name := range []string{"item_number", "description", "price", "life_h", "mass_kg_per_m2", "in_stock", "lamp_count", "loss_coefficient", "growth_rate_per_year", "body", "wall", "material"} {
 		assert.Len(t, (column{name: name}).names(), 1, name)
 	}
 }

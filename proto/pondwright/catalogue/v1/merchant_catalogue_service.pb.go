@@ -26,6 +26,58 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
+// A question that a plugin can be asked at any moment, besides those that every plugin answers.
+type Capability int32
+
+const (
+	Capability_CAPABILITY_UNSPECIFIED Capability = 0
+	// It answers CheckStock.
+	Capability_CAPABILITY_LIVE_STOCK Capability = 1
+	// It answers QuotePrices.
+	Capability_CAPABILITY_LIVE_PRICE Capability = 2
+)
+
+// Enum value maps for Capability.
+var (
+	Capability_name = map[int32]string{
+		0: "CAPABILITY_UNSPECIFIED",
+		1: "CAPABILITY_LIVE_STOCK",
+		2: "CAPABILITY_LIVE_PRICE",
+	}
+	Capability_value = map[string]int32{
+		"CAPABILITY_UNSPECIFIED": 0,
+		"CAPABILITY_LIVE_STOCK":  1,
+		"CAPABILITY_LIVE_PRICE":  2,
+	}
+)
+
+func (x Capability) Enum() *Capability {
+	p := new(Capability)
+	*p = x
+	return p
+}
+
+func (x Capability) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (Capability) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_enumTypes[0].Descriptor()
+}
+
+func (Capability) Type() protoreflect.EnumType {
+	return &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_enumTypes[0]
+}
+
+func (x Capability) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use Capability.Descriptor instead.
+func (Capability) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{0}
+}
+
 type DescribeRequest struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
 	unknownFields protoimpl.UnknownFields
@@ -71,8 +123,10 @@ type DescribeResponse struct {
 	// ISO 4217 code of every price in it.
 	Currency string `protobuf:"bytes,3,opt,name=currency,proto3" json:"currency,omitempty"`
 	// Shown with every answer that uses the catalogue: "Invented data for demonstration".
-	Notice        string        `protobuf:"bytes,4,opt,name=notice,proto3" json:"notice,omitempty"`
-	Kinds         []v1.ItemKind `protobuf:"varint,5,rep,packed,name=kinds,proto3,enum=pondwright.equipment.v1.ItemKind" json:"kinds,omitempty"`
+	Notice string        `protobuf:"bytes,4,opt,name=notice,proto3" json:"notice,omitempty"`
+	Kinds  []v1.ItemKind `protobuf:"varint,5,rep,packed,name=kinds,proto3,enum=pondwright.equipment.v1.ItemKind" json:"kinds,omitempty"`
+	// The live questions it answers. A plugin that has any is kept running; one that an engine does not know is passed over.
+	Capabilities  []Capability `protobuf:"varint,6,rep,packed,name=capabilities,proto3,enum=pondwright.catalogue.v1.Capability" json:"capabilities,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -142,6 +196,326 @@ func (x *DescribeResponse) GetKinds() []v1.ItemKind {
 	return nil
 }
 
+func (x *DescribeResponse) GetCapabilities() []Capability {
+	if x != nil {
+		return x.Capabilities
+	}
+	return nil
+}
+
+type CheckStockRequest struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	ItemNumbers   []string               `protobuf:"bytes,1,rep,name=item_numbers,json=itemNumbers,proto3" json:"item_numbers,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CheckStockRequest) Reset() {
+	*x = CheckStockRequest{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[2]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CheckStockRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CheckStockRequest) ProtoMessage() {}
+
+func (x *CheckStockRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[2]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CheckStockRequest.ProtoReflect.Descriptor instead.
+func (*CheckStockRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{2}
+}
+
+func (x *CheckStockRequest) GetItemNumbers() []string {
+	if x != nil {
+		return x.ItemNumbers
+	}
+	return nil
+}
+
+type CheckStockResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// In any order. An item that the merchant does not know is left out.
+	Levels        []*StockLevel `protobuf:"bytes,1,rep,name=levels,proto3" json:"levels,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *CheckStockResponse) Reset() {
+	*x = CheckStockResponse{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *CheckStockResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*CheckStockResponse) ProtoMessage() {}
+
+func (x *CheckStockResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use CheckStockResponse.ProtoReflect.Descriptor instead.
+func (*CheckStockResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *CheckStockResponse) GetLevels() []*StockLevel {
+	if x != nil {
+		return x.Levels
+	}
+	return nil
+}
+
+// How much of one item there is.
+type StockLevel struct {
+	state      protoimpl.MessageState `protogen:"open.v1"`
+	ItemNumber string                 `protobuf:"bytes,1,opt,name=item_number,json=itemNumber,proto3" json:"item_number,omitempty"`
+	// In what it is sold by, as Item.in_stock. Unset where it is not known.
+	OnHand *int32 `protobuf:"varint,2,opt,name=on_hand,json=onHand,proto3,oneof" json:"on_hand,omitempty"`
+	// Day when more can be had, as "2027-03-01" (ISO 8601). Unset where it is not known.
+	MoreOnDate    *string `protobuf:"bytes,3,opt,name=more_on_date,json=moreOnDate,proto3,oneof" json:"more_on_date,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *StockLevel) Reset() {
+	*x = StockLevel{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *StockLevel) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*StockLevel) ProtoMessage() {}
+
+func (x *StockLevel) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use StockLevel.ProtoReflect.Descriptor instead.
+func (*StockLevel) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *StockLevel) GetItemNumber() string {
+	if x != nil {
+		return x.ItemNumber
+	}
+	return ""
+}
+
+func (x *StockLevel) GetOnHand() int32 {
+	if x != nil && x.OnHand != nil {
+		return *x.OnHand
+	}
+	return 0
+}
+
+func (x *StockLevel) GetMoreOnDate() string {
+	if x != nil && x.MoreOnDate != nil {
+		return *x.MoreOnDate
+	}
+	return ""
+}
+
+type QuotePricesRequest struct {
+	state       protoimpl.MessageState `protogen:"open.v1"`
+	ItemNumbers []string               `protobuf:"bytes,1,rep,name=item_numbers,json=itemNumbers,proto3" json:"item_numbers,omitempty"`
+	// The merchant's own number of the customer. Empty asks for the price anyone pays.
+	CustomerNumber string `protobuf:"bytes,2,opt,name=customer_number,json=customerNumber,proto3" json:"customer_number,omitempty"`
+	unknownFields  protoimpl.UnknownFields
+	sizeCache      protoimpl.SizeCache
+}
+
+func (x *QuotePricesRequest) Reset() {
+	*x = QuotePricesRequest{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *QuotePricesRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*QuotePricesRequest) ProtoMessage() {}
+
+func (x *QuotePricesRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use QuotePricesRequest.ProtoReflect.Descriptor instead.
+func (*QuotePricesRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *QuotePricesRequest) GetItemNumbers() []string {
+	if x != nil {
+		return x.ItemNumbers
+	}
+	return nil
+}
+
+func (x *QuotePricesRequest) GetCustomerNumber() string {
+	if x != nil {
+		return x.CustomerNumber
+	}
+	return ""
+}
+
+type QuotePricesResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// In any order. An item that the merchant does not know, or has no price for, is left out.
+	Quotes        []*PriceQuote `protobuf:"bytes,1,rep,name=quotes,proto3" json:"quotes,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *QuotePricesResponse) Reset() {
+	*x = QuotePricesResponse{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[6]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *QuotePricesResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*QuotePricesResponse) ProtoMessage() {}
+
+func (x *QuotePricesResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[6]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use QuotePricesResponse.ProtoReflect.Descriptor instead.
+func (*QuotePricesResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{6}
+}
+
+func (x *QuotePricesResponse) GetQuotes() []*PriceQuote {
+	if x != nil {
+		return x.Quotes
+	}
+	return nil
+}
+
+// The price of one item, of what it is sold by: a piece, a fish, a metre, a square metre or a litre.
+type PriceQuote struct {
+	state      protoimpl.MessageState `protogen:"open.v1"`
+	ItemNumber string                 `protobuf:"bytes,1,opt,name=item_number,json=itemNumber,proto3" json:"item_number,omitempty"`
+	// In the currency of the catalogue.
+	Price *float64 `protobuf:"fixed64,2,opt,name=price,proto3,oneof" json:"price,omitempty"`
+	// Last moment the price holds, in UTC, as "2027-03-01T17:00:00Z" (RFC 3339). Unset where none is promised.
+	ValidUntil    *string `protobuf:"bytes,3,opt,name=valid_until,json=validUntil,proto3,oneof" json:"valid_until,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *PriceQuote) Reset() {
+	*x = PriceQuote{}
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[7]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *PriceQuote) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*PriceQuote) ProtoMessage() {}
+
+func (x *PriceQuote) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[7]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use PriceQuote.ProtoReflect.Descriptor instead.
+func (*PriceQuote) Descriptor() ([]byte, []int) {
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{7}
+}
+
+func (x *PriceQuote) GetItemNumber() string {
+	if x != nil {
+		return x.ItemNumber
+	}
+	return ""
+}
+
+func (x *PriceQuote) GetPrice() float64 {
+	if x != nil && x.Price != nil {
+		return *x.Price
+	}
+	return 0
+}
+
+func (x *PriceQuote) GetValidUntil() string {
+	if x != nil && x.ValidUntil != nil {
+		return *x.ValidUntil
+	}
+	return ""
+}
+
 type StreamItemsRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	// Items a message, at most, those it cannot give included. 0 leaves it to the plugin.
@@ -152,7 +526,7 @@ type StreamItemsRequest struct {
 
 func (x *StreamItemsRequest) Reset() {
 	*x = StreamItemsRequest{}
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[2]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[8]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -164,7 +538,7 @@ func (x *StreamItemsRequest) String() string {
 func (*StreamItemsRequest) ProtoMessage() {}
 
 func (x *StreamItemsRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[2]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[8]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -177,7 +551,7 @@ func (x *StreamItemsRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StreamItemsRequest.ProtoReflect.Descriptor instead.
 func (*StreamItemsRequest) Descriptor() ([]byte, []int) {
-	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{2}
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{8}
 }
 
 func (x *StreamItemsRequest) GetPageSize() int32 {
@@ -197,7 +571,7 @@ type StreamItemsResponse struct {
 
 func (x *StreamItemsResponse) Reset() {
 	*x = StreamItemsResponse{}
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[3]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[9]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -209,7 +583,7 @@ func (x *StreamItemsResponse) String() string {
 func (*StreamItemsResponse) ProtoMessage() {}
 
 func (x *StreamItemsResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[3]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[9]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -222,7 +596,7 @@ func (x *StreamItemsResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use StreamItemsResponse.ProtoReflect.Descriptor instead.
 func (*StreamItemsResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{3}
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{9}
 }
 
 func (x *StreamItemsResponse) GetItems() []*v1.Item {
@@ -252,7 +626,7 @@ type RejectedItem struct {
 
 func (x *RejectedItem) Reset() {
 	*x = RejectedItem{}
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[10]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -264,7 +638,7 @@ func (x *RejectedItem) String() string {
 func (*RejectedItem) ProtoMessage() {}
 
 func (x *RejectedItem) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[10]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -277,7 +651,7 @@ func (x *RejectedItem) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RejectedItem.ProtoReflect.Descriptor instead.
 func (*RejectedItem) Descriptor() ([]byte, []int) {
-	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{4}
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{10}
 }
 
 func (x *RejectedItem) GetItemNumber() string {
@@ -313,7 +687,7 @@ type RejectedItem_Reason struct {
 
 func (x *RejectedItem_Reason) Reset() {
 	*x = RejectedItem_Reason{}
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[5]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[11]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -325,7 +699,7 @@ func (x *RejectedItem_Reason) String() string {
 func (*RejectedItem_Reason) ProtoMessage() {}
 
 func (x *RejectedItem_Reason) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[5]
+	mi := &file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[11]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -338,7 +712,7 @@ func (x *RejectedItem_Reason) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RejectedItem_Reason.ProtoReflect.Descriptor instead.
 func (*RejectedItem_Reason) Descriptor() ([]byte, []int) {
-	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{4, 0}
+	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP(), []int{10, 0}
 }
 
 func (x *RejectedItem_Reason) GetField() string {
@@ -360,14 +734,43 @@ var File_pondwright_catalogue_v1_merchant_catalogue_service_proto protoreflect.F
 const file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc = "" +
 	"\n" +
 	"8pondwright/catalogue/v1/merchant_catalogue_service.proto\x12\x17pondwright.catalogue.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\"\x11\n" +
-	"\x0fDescribeRequest\"\x98\x02\n" +
+	"\x0fDescribeRequest\"\xeb\x02\n" +
 	"\x10DescribeResponse\x12,\n" +
 	"\x05title\x18\x01 \x01(\tB\x16\xbaH\x13r\x11\x10\x01\x18x2\v^[^\\p{C}]*$R\x05title\x125\n" +
 	"\brevision\x18\x02 \x01(\tB\x19\xbaH\x16r\x14\x10\x01\x18P2\x0e^[\\x21-\\x7e]*$R\brevision\x12-\n" +
 	"\bcurrency\x18\x03 \x01(\tB\x11\xbaH\x0er\f2\n" +
 	"^[A-Z]{3}$R\bcurrency\x12-\n" +
 	"\x06notice\x18\x04 \x01(\tB\x15\xbaH\x12r\x10\x18\xac\x022\v^[^\\p{C}]*$R\x06notice\x12A\n" +
-	"\x05kinds\x18\x05 \x03(\x0e2!.pondwright.equipment.v1.ItemKindB\b\xbaH\x05\x92\x01\x02\x10 R\x05kinds\"=\n" +
+	"\x05kinds\x18\x05 \x03(\x0e2!.pondwright.equipment.v1.ItemKindB\b\xbaH\x05\x92\x01\x02\x10 R\x05kinds\x12Q\n" +
+	"\fcapabilities\x18\x06 \x03(\x0e2#.pondwright.catalogue.v1.CapabilityB\b\xbaH\x05\x92\x01\x02\x10 R\fcapabilities\"Z\n" +
+	"\x11CheckStockRequest\x12E\n" +
+	"\fitem_numbers\x18\x01 \x03(\tB\"\xbaH\x1f\x92\x01\x1c\b\x01\x10\xf4\x03\x18\x01\"\x13r\x11\x10\x01\x18@2\v^[^\\p{C}]*$R\vitemNumbers\"\\\n" +
+	"\x12CheckStockResponse\x12F\n" +
+	"\x06levels\x18\x01 \x03(\v2#.pondwright.catalogue.v1.StockLevelB\t\xbaH\x06\x92\x01\x03\x10\xf4\x03R\x06levels\"\xda\x01\n" +
+	"\n" +
+	"StockLevel\x127\n" +
+	"\vitem_number\x18\x01 \x01(\tB\x16\xbaH\x13r\x11\x10\x01\x18@2\v^[^\\p{C}]*$R\n" +
+	"itemNumber\x12*\n" +
+	"\aon_hand\x18\x02 \x01(\x05B\f\xbaH\t\x1a\a\x18\x80\xad\xe2\x04(\x00H\x00R\x06onHand\x88\x01\x01\x12J\n" +
+	"\fmore_on_date\x18\x03 \x01(\tB#\xbaH r\x1e2\x1c^[0-9]{4}-[0-9]{2}-[0-9]{2}$H\x01R\n" +
+	"moreOnDate\x88\x01\x01B\n" +
+	"\n" +
+	"\b_on_handB\x0f\n" +
+	"\r_more_on_date\"\x9a\x01\n" +
+	"\x12QuotePricesRequest\x12E\n" +
+	"\fitem_numbers\x18\x01 \x03(\tB\"\xbaH\x1f\x92\x01\x1c\b\x01\x10\xf4\x03\x18\x01\"\x13r\x11\x10\x01\x18@2\v^[^\\p{C}]*$R\vitemNumbers\x12=\n" +
+	"\x0fcustomer_number\x18\x02 \x01(\tB\x14\xbaH\x11r\x0f\x18@2\v^[^\\p{C}]*$R\x0ecustomerNumber\"]\n" +
+	"\x13QuotePricesResponse\x12F\n" +
+	"\x06quotes\x18\x01 \x03(\v2#.pondwright.catalogue.v1.PriceQuoteB\t\xbaH\x06\x92\x01\x03\x10\xf4\x03R\x06quotes\"\xfd\x01\n" +
+	"\n" +
+	"PriceQuote\x127\n" +
+	"\vitem_number\x18\x01 \x01(\tB\x16\xbaH\x13r\x11\x10\x01\x18@2\v^[^\\p{C}]*$R\n" +
+	"itemNumber\x125\n" +
+	"\x05price\x18\x02 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x05price\x88\x01\x01\x12e\n" +
+	"\vvalid_until\x18\x03 \x01(\tB?\xbaH<r:28^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z$H\x01R\n" +
+	"validUntil\x88\x01\x01B\b\n" +
+	"\x06_priceB\x0e\n" +
+	"\f_valid_until\"=\n" +
 	"\x12StreamItemsRequest\x12'\n" +
 	"\tpage_size\x18\x01 \x01(\x05B\n" +
 	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\"\x98\x01\n" +
@@ -382,10 +785,18 @@ const file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc = ""
 	"\xbaH\a\x92\x01\x04\b\x01\x10(R\areasons\x1af\n" +
 	"\x06Reason\x12+\n" +
 	"\x05field\x18\x01 \x01(\tB\x15\xbaH\x12r\x10\x18\xc8\x012\v^[^\\p{C}]*$R\x05field\x12/\n" +
-	"\x06reason\x18\x02 \x01(\tB\x17\xbaH\x14r\x12\x10\x01\x18\xe8\a2\v^[^\\p{C}]*$R\x06reason2\xe7\x01\n" +
+	"\x06reason\x18\x02 \x01(\tB\x17\xbaH\x14r\x12\x10\x01\x18\xe8\a2\v^[^\\p{C}]*$R\x06reason*^\n" +
+	"\n" +
+	"Capability\x12\x1a\n" +
+	"\x16CAPABILITY_UNSPECIFIED\x10\x00\x12\x19\n" +
+	"\x15CAPABILITY_LIVE_STOCK\x10\x01\x12\x19\n" +
+	"\x15CAPABILITY_LIVE_PRICE\x10\x022\xb8\x03\n" +
 	"\x18MerchantCatalogueService\x12_\n" +
 	"\bDescribe\x12(.pondwright.catalogue.v1.DescribeRequest\x1a).pondwright.catalogue.v1.DescribeResponse\x12j\n" +
-	"\vStreamItems\x12+.pondwright.catalogue.v1.StreamItemsRequest\x1a,.pondwright.catalogue.v1.StreamItemsResponse0\x01BBZ@example.com/pondwright/proto/pondwright/catalogue/v1;cataloguev1b\x06proto3"
+	"\vStreamItems\x12+.pondwright.catalogue.v1.StreamItemsRequest\x1a,.pondwright.catalogue.v1.StreamItemsResponse0\x01\x12e\n" +
+	"\n" +
+	"CheckStock\x12*.pondwright.catalogue.v1.CheckStockRequest\x1a+.pondwright.catalogue.v1.CheckStockResponse\x12h\n" +
+	"\vQuotePrices\x12+.pondwright.catalogue.v1.QuotePricesRequest\x1a,.pondwright.catalogue.v1.QuotePricesResponseBBZ@example.com/pondwright/proto/pondwright/catalogue/v1;cataloguev1b\x06proto3"
 
 var (
 	file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescOnce sync.Once
@@ -399,31 +810,46 @@ func file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescGZIP()
 	return file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDescData
 }
 
-var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes = make([]protoimpl.MessageInfo, 6)
+var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
+var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes = make([]protoimpl.MessageInfo, 12)
 var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_goTypes = []any{
-	(*DescribeRequest)(nil),     // 0: pondwright.catalogue.v1.DescribeRequest
-	(*DescribeResponse)(nil),    // 1: pondwright.catalogue.v1.DescribeResponse
-	(*StreamItemsRequest)(nil),  // 2: pondwright.catalogue.v1.StreamItemsRequest
-	(*StreamItemsResponse)(nil), // 3: pondwright.catalogue.v1.StreamItemsResponse
-	(*RejectedItem)(nil),        // 4: pondwright.catalogue.v1.RejectedItem
-	(*RejectedItem_Reason)(nil), // 5: pondwright.catalogue.v1.RejectedItem.Reason
-	(v1.ItemKind)(0),            // 6: pondwright.equipment.v1.ItemKind
-	(*v1.Item)(nil),             // 7: pondwright.equipment.v1.Item
+	(Capability)(0),             // 0: pondwright.catalogue.v1.Capability
+	(*DescribeRequest)(nil),     // 1: pondwright.catalogue.v1.DescribeRequest
+	(*DescribeResponse)(nil),    // 2: pondwright.catalogue.v1.DescribeResponse
+	(*CheckStockRequest)(nil),   // 3: pondwright.catalogue.v1.CheckStockRequest
+	(*CheckStockResponse)(nil),  // 4: pondwright.catalogue.v1.CheckStockResponse
+	(*StockLevel)(nil),          // 5: pondwright.catalogue.v1.StockLevel
+	(*QuotePricesRequest)(nil),  // 6: pondwright.catalogue.v1.QuotePricesRequest
+	(*QuotePricesResponse)(nil), // 7: pondwright.catalogue.v1.QuotePricesResponse
+	(*PriceQuote)(nil),          // 8: pondwright.catalogue.v1.PriceQuote
+	(*StreamItemsRequest)(nil),  // 9: pondwright.catalogue.v1.StreamItemsRequest
+	(*StreamItemsResponse)(nil), // 10: pondwright.catalogue.v1.StreamItemsResponse
+	(*RejectedItem)(nil),        // 11: pondwright.catalogue.v1.RejectedItem
+	(*RejectedItem_Reason)(nil), // 12: pondwright.catalogue.v1.RejectedItem.Reason
+	(v1.ItemKind)(0),            // 13: pondwright.equipment.v1.ItemKind
+	(*v1.Item)(nil),             // 14: pondwright.equipment.v1.Item
 }
 var file_pondwright_catalogue_v1_merchant_catalogue_service_proto_depIdxs = []int32{
-	6, // 0: pondwright.catalogue.v1.DescribeResponse.kinds:type_name -> pondwright.equipment.v1.ItemKind
-	7, // 1: pondwright.catalogue.v1.StreamItemsResponse.items:type_name -> pondwright.equipment.v1.Item
-	4, // 2: pondwright.catalogue.v1.StreamItemsResponse.rejected:type_name -> pondwright.catalogue.v1.RejectedItem
-	5, // 3: pondwright.catalogue.v1.RejectedItem.reasons:type_name -> pondwright.catalogue.v1.RejectedItem.Reason
-	0, // 4: pondwright.catalogue.v1.MerchantCatalogueService.Describe:input_type -> pondwright.catalogue.v1.DescribeRequest
-	2, // 5: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:input_type -> pondwright.catalogue.v1.StreamItemsRequest
-	1, // 6: pondwright.catalogue.v1.MerchantCatalogueService.Describe:output_type -> pondwright.catalogue.v1.DescribeResponse
-	3, // 7: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:output_type -> pondwright.catalogue.v1.StreamItemsResponse
-	6, // [6:8] is the sub-list for method output_type
-	4, // [4:6] is the sub-list for method input_type
-	4, // [4:4] is the sub-list for extension type_name
-	4, // [4:4] is the sub-list for extension extendee
-	0, // [0:4] is the sub-list for field type_name
+	13, // 0: pondwright.catalogue.v1.DescribeResponse.kinds:type_name -> pondwright.equipment.v1.ItemKind
+	0,  // 1: pondwright.catalogue.v1.DescribeResponse.capabilities:type_name -> pondwright.catalogue.v1.Capability
+	5,  // 2: pondwright.catalogue.v1.CheckStockResponse.levels:type_name -> pondwright.catalogue.v1.StockLevel
+	8,  // 3: pondwright.catalogue.v1.QuotePricesResponse.quotes:type_name -> pondwright.catalogue.v1.PriceQuote
+	14, // 4: pondwright.catalogue.v1.StreamItemsResponse.items:type_name -> pondwright.equipment.v1.Item
+	11, // 5: pondwright.catalogue.v1.StreamItemsResponse.rejected:type_name -> pondwright.catalogue.v1.RejectedItem
+	12, // 6: pondwright.catalogue.v1.RejectedItem.reasons:type_name -> pondwright.catalogue.v1.RejectedItem.Reason
+	1,  // 7: pondwright.catalogue.v1.MerchantCatalogueService.Describe:input_type -> pondwright.catalogue.v1.DescribeRequest
+	9,  // 8: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:input_type -> pondwright.catalogue.v1.StreamItemsRequest
+	3,  // 9: pondwright.catalogue.v1.MerchantCatalogueService.CheckStock:input_type -> pondwright.catalogue.v1.CheckStockRequest
+	6,  // 10: pondwright.catalogue.v1.MerchantCatalogueService.QuotePrices:input_type -> pondwright.catalogue.v1.QuotePricesRequest
+	2,  // 11: pondwright.catalogue.v1.MerchantCatalogueService.Describe:output_type -> pondwright.catalogue.v1.DescribeResponse
+	10, // 12: pondwright.catalogue.v1.MerchantCatalogueService.StreamItems:output_type -> pondwright.catalogue.v1.StreamItemsResponse
+	4,  // 13: pondwright.catalogue.v1.MerchantCatalogueService.CheckStock:output_type -> pondwright.catalogue.v1.CheckStockResponse
+	7,  // 14: pondwright.catalogue.v1.MerchantCatalogueService.QuotePrices:output_type -> pondwright.catalogue.v1.QuotePricesResponse
+	11, // [11:15] is the sub-list for method output_type
+	7,  // [7:11] is the sub-list for method input_type
+	7,  // [7:7] is the sub-list for extension type_name
+	7,  // [7:7] is the sub-list for extension extendee
+	0,  // [0:7] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_catalogue_v1_merchant_catalogue_service_proto_init() }
@@ -431,18 +857,21 @@ func file_pondwright_catalogue_v1_merchant_catalogue_service_proto_init() {
 	if File_pondwright_catalogue_v1_merchant_catalogue_service_proto != nil {
 		return
 	}
+	file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[4].OneofWrappers = []any{}
+	file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes[7].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc), len(file_pondwright_catalogue_v1_merchant_catalogue_service_proto_rawDesc)),
-			NumEnums:      0,
-			NumMessages:   6,
+			NumEnums:      1,
+			NumMessages:   12,
 			NumExtensions: 0,
 			NumServices:   1,
 		},
 		GoTypes:           file_pondwright_catalogue_v1_merchant_catalogue_service_proto_goTypes,
 		DependencyIndexes: file_pondwright_catalogue_v1_merchant_catalogue_service_proto_depIdxs,
+		EnumInfos:         file_pondwright_catalogue_v1_merchant_catalogue_service_proto_enumTypes,
 		MessageInfos:      file_pondwright_catalogue_v1_merchant_catalogue_service_proto_msgTypes,
 	}.Build()
 	File_pondwright_catalogue_v1_merchant_catalogue_service_proto = out.File

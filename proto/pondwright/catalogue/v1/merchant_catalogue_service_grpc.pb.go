@@ -24,6 +24,8 @@ const _ = grpc.SupportPackageIsVersion9
 const (
 	MerchantCatalogueService_Describe_FullMethodName    = "/pondwright.catalogue.v1.MerchantCatalogueService/Describe"
 	MerchantCatalogueService_StreamItems_FullMethodName = "/pondwright.catalogue.v1.MerchantCatalogueService/StreamItems"
+	MerchantCatalogueService_CheckStock_FullMethodName  = "/pondwright.catalogue.v1.MerchantCatalogueService/CheckStock"
+	MerchantCatalogueService_QuotePrices_FullMethodName = "/pondwright.catalogue.v1.MerchantCatalogueService/QuotePrices"
 )
 
 // MerchantCatalogueServiceClient is the client API for MerchantCatalogueService service.
@@ -36,6 +38,12 @@ type MerchantCatalogueServiceClient interface {
 	Describe(ctx context.Context, in *DescribeRequest, opts ...grpc.CallOption) (*DescribeResponse, error)
 	// Sends every item, and every one it knows of and cannot give, a page a message, in any order.
 	StreamItems(ctx context.Context, in *StreamItemsRequest, opts ...grpc.CallOption) (grpc.ServerStreamingClient[StreamItemsResponse], error)
+	// Says how many of some items are on hand at this moment. Asked only of a plugin that has CAPABILITY_LIVE_STOCK; one that
+	// has not answers UNIMPLEMENTED.
+	CheckStock(ctx context.Context, in *CheckStockRequest, opts ...grpc.CallOption) (*CheckStockResponse, error)
+	// Says what some items cost a customer at this moment. Asked only of a plugin that has CAPABILITY_LIVE_PRICE; one that has
+	// not answers UNIMPLEMENTED. NOT_FOUND says that there is no such customer.
+	QuotePrices(ctx context.Context, in *QuotePricesRequest, opts ...grpc.CallOption) (*QuotePricesResponse, error)
 }
 
 type merchantCatalogueServiceClient struct {
@@ -75,6 +83,26 @@ func (c *merchantCatalogueServiceClient) StreamItems(ctx context.Context, in *St
 // This type alias is provided for backwards compatibility with existing code that references the prior non-generic stream type by name.
 type MerchantCatalogueService_StreamItemsClient = grpc.ServerStreamingClient[StreamItemsResponse]
 
+func (c *merchantCatalogueServiceClient) CheckStock(ctx context.Context, in *CheckStockRequest, opts ...grpc.CallOption) (*CheckStockResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CheckStockResponse)
+	err := c.cc.Invoke(ctx, MerchantCatalogueService_CheckStock_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *merchantCatalogueServiceClient) QuotePrices(ctx context.Context, in *QuotePricesRequest, opts ...grpc.CallOption) (*QuotePricesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(QuotePricesResponse)
+	err := c.cc.Invoke(ctx, MerchantCatalogueService_QuotePrices_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // MerchantCatalogueServiceServer is the server API for MerchantCatalogueService service.
 // All implementations must embed UnimplementedMerchantCatalogueServiceServer
 // for forward compatibility.
@@ -85,6 +113,12 @@ type MerchantCatalogueServiceServer interface {
 	Describe(context.Context, *DescribeRequest) (*DescribeResponse, error)
 	// Sends every item, and every one it knows of and cannot give, a page a message, in any order.
 	StreamItems(*StreamItemsRequest, grpc.ServerStreamingServer[StreamItemsResponse]) error
+	// Says how many of some items are on hand at this moment. Asked only of a plugin that has CAPABILITY_LIVE_STOCK; one that
+	// has not answers UNIMPLEMENTED.
+	CheckStock(context.Context, *CheckStockRequest) (*CheckStockResponse, error)
+	// Says what some items cost a customer at this moment. Asked only of a plugin that has CAPABILITY_LIVE_PRICE; one that has
+	// not answers UNIMPLEMENTED. NOT_FOUND says that there is no such customer.
+	QuotePrices(context.Context, *QuotePricesRequest) (*QuotePricesResponse, error)
 	mustEmbedUnimplementedMerchantCatalogueServiceServer()
 }
 
@@ -100,6 +134,12 @@ func (UnimplementedMerchantCatalogueServiceServer) Describe(context.Context, *De
 }
 func (UnimplementedMerchantCatalogueServiceServer) StreamItems(*StreamItemsRequest, grpc.ServerStreamingServer[StreamItemsResponse]) error {
 	return status.Error(codes.Unimplemented, "method StreamItems not implemented")
+}
+func (UnimplementedMerchantCatalogueServiceServer) CheckStock(context.Context, *CheckStockRequest) (*CheckStockResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CheckStock not implemented")
+}
+func (UnimplementedMerchantCatalogueServiceServer) QuotePrices(context.Context, *QuotePricesRequest) (*QuotePricesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method QuotePrices not implemented")
 }
 func (UnimplementedMerchantCatalogueServiceServer) mustEmbedUnimplementedMerchantCatalogueServiceServer() {
 }
@@ -152,6 +192,42 @@ func _MerchantCatalogueService_StreamItems_Handler(srv interface{}, stream grpc.
 // This type alias is provided for backwards compatibility with existing code that references the prior non-generic stream type by name.
 type MerchantCatalogueService_StreamItemsServer = grpc.ServerStreamingServer[StreamItemsResponse]
 
+func _MerchantCatalogueService_CheckStock_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CheckStockRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(MerchantCatalogueServiceServer).CheckStock(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: MerchantCatalogueService_CheckStock_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(MerchantCatalogueServiceServer).CheckStock(ctx, req.(*CheckStockRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _MerchantCatalogueService_QuotePrices_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(QuotePricesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(MerchantCatalogueServiceServer).QuotePrices(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: MerchantCatalogueService_QuotePrices_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(MerchantCatalogueServiceServer).QuotePrices(ctx, req.(*QuotePricesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // MerchantCatalogueService_ServiceDesc is the grpc.ServiceDesc for MerchantCatalogueService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -162,6 +238,14 @@ var MerchantCatalogueService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "Describe",
 			Handler:    _MerchantCatalogueService_Describe_Handler,
+		},
+		{
+			MethodName: "CheckStock",
+			Handler:    _MerchantCatalogueService_CheckStock_Handler,
+		},
+		{
+			MethodName: "QuotePrices",
+			Handler:    _MerchantCatalogueService_QuotePrices_Handler,
 		},
 	},
 	Streams: []grpc.StreamDesc{

@@ -31,12 +31,15 @@ const (
 type ItemKind int32
 
 const (
-	ItemKind_ITEM_KIND_UNSPECIFIED ItemKind = 0
-	ItemKind_ITEM_KIND_PUMP        ItemKind = 1
-	ItemKind_ITEM_KIND_FILTER      ItemKind = 2
-	ItemKind_ITEM_KIND_LAMP_UNIT   ItemKind = 3
-	ItemKind_ITEM_KIND_HOSE        ItemKind = 4
-	ItemKind_ITEM_KIND_LINER       ItemKind = 5
+	ItemKind_ITEM_KIND_UNSPECIFIED  ItemKind = 0
+	ItemKind_ITEM_KIND_PUMP         ItemKind = 1
+	ItemKind_ITEM_KIND_FILTER       ItemKind = 2
+	ItemKind_ITEM_KIND_LAMP_UNIT    ItemKind = 3
+	ItemKind_ITEM_KIND_HOSE         ItemKind = 4
+	ItemKind_ITEM_KIND_LINER        ItemKind = 5
+	ItemKind_ITEM_KIND_FITTING      ItemKind = 6
+	ItemKind_ITEM_KIND_MEDIUM       ItemKind = 7
+	ItemKind_ITEM_KIND_FISH_SPECIES ItemKind = 8
 )
 
 // Enum value maps for ItemKind.
@@ -48,14 +51,20 @@ var (
 		3: "ITEM_KIND_LAMP_UNIT",
 		4: "ITEM_KIND_HOSE",
 		5: "ITEM_KIND_LINER",
+		6: "ITEM_KIND_FITTING",
+		7: "ITEM_KIND_MEDIUM",
+		8: "ITEM_KIND_FISH_SPECIES",
 	}
 	ItemKind_value = map[string]int32{
-		"ITEM_KIND_UNSPECIFIED": 0,
-		"ITEM_KIND_PUMP":        1,
-		"ITEM_KIND_FILTER":      2,
-		"ITEM_KIND_LAMP_UNIT":   3,
-		"ITEM_KIND_HOSE":        4,
-		"ITEM_KIND_LINER":       5,
+		"ITEM_KIND_UNSPECIFIED":  0,
+		"ITEM_KIND_PUMP":         1,
+		"ITEM_KIND_FILTER":       2,
+		"ITEM_KIND_LAMP_UNIT":    3,
+		"ITEM_KIND_HOSE":         4,
+		"ITEM_KIND_LINER":        5,
+		"ITEM_KIND_FITTING":      6,
+		"ITEM_KIND_MEDIUM":       7,
+		"ITEM_KIND_FISH_SPECIES": 8,
 	}
 )
 
@@ -93,9 +102,12 @@ type Item struct {
 	ItemNumber string `protobuf:"bytes,1,opt,name=item_number,json=itemNumber,proto3" json:"item_number,omitempty"`
 	// Plain words without a maker's name: "submersible pump, foam cage, 10 m cable".
 	Description string `protobuf:"bytes,2,opt,name=description,proto3" json:"description,omitempty"`
-	// In the currency of its catalogue; for a hose and a liner see their own price fields. Unset where the merchant gives
-	// none, and then the item is never suggested.
+	// In the currency of its catalogue; what is sold by the metre, the square metre or the litre has a price field of its own.
+	// Unset where the merchant gives none, and then the item is never suggested.
 	Price *float64 `protobuf:"fixed64,3,opt,name=price,proto3,oneof" json:"price,omitempty"`
+	// How many are on hand, in what it is sold by: pieces, fish, or whole metres, square metres or litres. Unset where it is not
+	// known, and 0 where there is none.
+	InStock *int32 `protobuf:"varint,4,opt,name=in_stock,json=inStock,proto3,oneof" json:"in_stock,omitempty"`
 	// Types that are valid to be assigned to Kind:
 	//
 	//	*Item_Pump
@@ -103,6 +115,9 @@ type Item struct {
 	//	*Item_LampUnit
 	//	*Item_Hose
 	//	*Item_Liner
+	//	*Item_Fitting
+	//	*Item_Medium
+	//	*Item_FishSpecies
 	Kind          isItem_Kind `protobuf_oneof:"kind"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
@@ -159,6 +174,13 @@ func (x *Item) GetPrice() float64 {
 	return 0
 }
 
+func (x *Item) GetInStock() int32 {
+	if x != nil && x.InStock != nil {
+		return *x.InStock
+	}
+	return 0
+}
+
 func (x *Item) GetKind() isItem_Kind {
 	if x != nil {
 		return x.Kind
@@ -211,6 +233,33 @@ func (x *Item) GetLiner() *Liner {
 	return nil
 }
 
+func (x *Item) GetFitting() *Fitting {
+	if x != nil {
+		if x, ok := x.Kind.(*Item_Fitting); ok {
+			return x.Fitting
+		}
+	}
+	return nil
+}
+
+func (x *Item) GetMedium() *Medium {
+	if x != nil {
+		if x, ok := x.Kind.(*Item_Medium); ok {
+			return x.Medium
+		}
+	}
+	return nil
+}
+
+func (x *Item) GetFishSpecies() *FishSpecies {
+	if x != nil {
+		if x, ok := x.Kind.(*Item_FishSpecies); ok {
+			return x.FishSpecies
+		}
+	}
+	return nil
+}
+
 type isItem_Kind interface {
 	isItem_Kind()
 }
@@ -235,6 +284,18 @@ type Item_Liner struct {
 	Liner *Liner `protobuf:"bytes,14,opt,name=liner,proto3,oneof"`
 }
 
+type Item_Fitting struct {
+	Fitting *Fitting `protobuf:"bytes,15,opt,name=fitting,proto3,oneof"`
+}
+
+type Item_Medium struct {
+	Medium *Medium `protobuf:"bytes,16,opt,name=medium,proto3,oneof"`
+}
+
+type Item_FishSpecies struct {
+	FishSpecies *FishSpecies `protobuf:"bytes,17,opt,name=fish_species,json=fishSpecies,proto3,oneof"`
+}
+
 func (*Item_Pump) isItem_Kind() {}
 
 func (*Item_Filter) isItem_Kind() {}
@@ -245,31 +306,45 @@ func (*Item_Hose) isItem_Kind() {}
 
 func (*Item_Liner) isItem_Kind() {}
 
+func (*Item_Fitting) isItem_Kind() {}
+
+func (*Item_Medium) isItem_Kind() {}
+
+func (*Item_FishSpecies) isItem_Kind() {}
+
 var File_pondwright_equipment_v1_item_proto protoreflect.FileDescriptor
 
 const file_pondwright_equipment_v1_item_proto_rawDesc = "" +
 	"\n" +
-	"\"pondwright/equipment/v1/item.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\x1a$pondwright/equipment/v1/filter.proto\x1a\"pondwright/equipment/v1/hose.proto\x1a'pondwright/equipment/v1/lamp_unit.proto\x1a#pondwright/equipment/v1/liner.proto\x1a\"pondwright/equipment/v1/pump.proto\"\xe6\x03\n" +
+	"\"pondwright/equipment/v1/item.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\x1a$pondwright/equipment/v1/filter.proto\x1a*pondwright/equipment/v1/fish_species.proto\x1a%pondwright/equipment/v1/fitting.proto\x1a\"pondwright/equipment/v1/hose.proto\x1a'pondwright/equipment/v1/lamp_unit.proto\x1a#pondwright/equipment/v1/liner.proto\x1a$pondwright/equipment/v1/medium.proto\x1a\"pondwright/equipment/v1/pump.proto\"\xe5\x05\n" +
 	"\x04Item\x127\n" +
 	"\vitem_number\x18\x01 \x01(\tB\x16\xbaH\x13r\x11\x10\x01\x18@2\v^[^\\p{C}]*$R\n" +
 	"itemNumber\x129\n" +
 	"\vdescription\x18\x02 \x01(\tB\x17\xbaH\x14r\x12\x10\x01\x18\xc8\x012\v^[^\\p{C}]*$R\vdescription\x122\n" +
-	"\x05price\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x05price\x88\x01\x01\x123\n" +
+	"\x05price\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x05price\x88\x01\x01\x12,\n" +
+	"\bin_stock\x18\x04 \x01(\x05B\f\xbaH\t\x1a\a\x18\x80\xad\xe2\x04(\x00H\x02R\ainStock\x88\x01\x01\x123\n" +
 	"\x04pump\x18\n" +
 	" \x01(\v2\x1d.pondwright.equipment.v1.PumpH\x00R\x04pump\x129\n" +
 	"\x06filter\x18\v \x01(\v2\x1f.pondwright.equipment.v1.FilterH\x00R\x06filter\x12@\n" +
 	"\tlamp_unit\x18\f \x01(\v2!.pondwright.equipment.v1.LampUnitH\x00R\blampUnit\x123\n" +
 	"\x04hose\x18\r \x01(\v2\x1d.pondwright.equipment.v1.HoseH\x00R\x04hose\x126\n" +
-	"\x05liner\x18\x0e \x01(\v2\x1e.pondwright.equipment.v1.LinerH\x00R\x05linerB\r\n" +
+	"\x05liner\x18\x0e \x01(\v2\x1e.pondwright.equipment.v1.LinerH\x00R\x05liner\x12<\n" +
+	"\afitting\x18\x0f \x01(\v2 .pondwright.equipment.v1.FittingH\x00R\afitting\x129\n" +
+	"\x06medium\x18\x10 \x01(\v2\x1f.pondwright.equipment.v1.MediumH\x00R\x06medium\x12I\n" +
+	"\ffish_species\x18\x11 \x01(\v2$.pondwright.equipment.v1.FishSpeciesH\x00R\vfishSpeciesB\r\n" +
 	"\x04kind\x12\x05\xbaH\x02\b\x01B\b\n" +
-	"\x06_price*\x91\x01\n" +
+	"\x06_priceB\v\n" +
+	"\t_in_stock*\xda\x01\n" +
 	"\bItemKind\x12\x19\n" +
 	"\x15ITEM_KIND_UNSPECIFIED\x10\x00\x12\x12\n" +
 	"\x0eITEM_KIND_PUMP\x10\x01\x12\x14\n" +
 	"\x10ITEM_KIND_FILTER\x10\x02\x12\x17\n" +
 	"\x13ITEM_KIND_LAMP_UNIT\x10\x03\x12\x12\n" +
 	"\x0eITEM_KIND_HOSE\x10\x04\x12\x13\n" +
-	"\x0fITEM_KIND_LINER\x10\x05BBZ@example.com/pondwright/proto/pondwright/equipment/v1;equipmentv1b\x06proto3"
+	"\x0fITEM_KIND_LINER\x10\x05\x12\x15\n" +
+	"\x11ITEM_KIND_FITTING\x10\x06\x12\x14\n" +
+	"\x10ITEM_KIND_MEDIUM\x10\a\x12\x1a\n" +
+	"\x16ITEM_KIND_FISH_SPECIES\x10\bBBZ@example.com/pondwright/proto/pondwright/equipment/v1;equipmentv1b\x06proto3"
 
 var (
 	file_pondwright_equipment_v1_item_proto_rawDescOnce sync.Once
@@ -286,13 +361,16 @@ func file_pondwright_equipment_v1_item_proto_rawDescGZIP() []byte {
 var file_pondwright_equipment_v1_item_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
 var file_pondwright_equipment_v1_item_proto_msgTypes = make([]protoimpl.MessageInfo, 1)
 var file_pondwright_equipment_v1_item_proto_goTypes = []any{
-	(ItemKind)(0),    // 0: pondwright.equipment.v1.ItemKind
-	(*Item)(nil),     // 1: pondwright.equipment.v1.Item
-	(*Pump)(nil),     // 2: pondwright.equipment.v1.Pump
-	(*Filter)(nil),   // 3: pondwright.equipment.v1.Filter
-	(*LampUnit)(nil), // 4: pondwright.equipment.v1.LampUnit
-	(*Hose)(nil),     // 5: pondwright.equipment.v1.Hose
-	(*Liner)(nil),    // 6: pondwright.equipment.v1.Liner
+	(ItemKind)(0),       // 0: pondwright.equipment.v1.ItemKind
+	(*Item)(nil),        // 1: pondwright.equipment.v1.Item
+	(*Pump)(nil),        // 2: pondwright.equipment.v1.Pump
+	(*Filter)(nil),      // 3: pondwright.equipment.v1.Filter
+	(*LampUnit)(nil),    // 4: pondwright.equipment.v1.LampUnit
+	(*Hose)(nil),        // 5: pondwright.equipment.v1.Hose
+	(*Liner)(nil),       // 6: pondwright.equipment.v1.Liner
+	(*Fitting)(nil),     // 7: pondwright.equipment.v1.Fitting
+	(*Medium)(nil),      // 8: pondwright.equipment.v1.Medium
+	(*FishSpecies)(nil), // 9: pondwright.equipment.v1.FishSpecies
 }
 var file_pondwright_equipment_v1_item_proto_depIdxs = []int32{
 	2, // 0: pondwright.equipment.v1.Item.pump:type_name -> pondwright.equipment.v1.Pump
@@ -300,11 +378,14 @@ var file_pondwright_equipment_v1_item_proto_depIdxs = []int32{
 	4, // 2: pondwright.equipment.v1.Item.lamp_unit:type_name -> pondwright.equipment.v1.LampUnit
 	5, // 3: pondwright.equipment.v1.Item.hose:type_name -> pondwright.equipment.v1.Hose
 	6, // 4: pondwright.equipment.v1.Item.liner:type_name -> pondwright.equipment.v1.Liner
-	5, // [5:5] is the sub-list for method output_type
-	5, // [5:5] is the sub-list for method input_type
-	5, // [5:5] is the sub-list for extension type_name
-	5, // [5:5] is the sub-list for extension extendee
-	0, // [0:5] is the sub-list for field type_name
+	7, // 5: pondwright.equipment.v1.Item.fitting:type_name -> pondwright.equipment.v1.Fitting
+	8, // 6: pondwright.equipment.v1.Item.medium:type_name -> pondwright.equipment.v1.Medium
+	9, // 7: pondwright.equipment.v1.Item.fish_species:type_name -> pondwright.equipment.v1.FishSpecies
+	8, // [8:8] is the sub-list for method output_type
+	8, // [8:8] is the sub-list for method input_type
+	8, // [8:8] is the sub-list for extension type_name
+	8, // [8:8] is the sub-list for extension extendee
+	0, // [0:8] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_equipment_v1_item_proto_init() }
@@ -313,9 +394,12 @@ func file_pondwright_equipment_v1_item_proto_init() {
 		return
 	}
 	file_pondwright_equipment_v1_filter_proto_init()
+	file_pondwright_equipment_v1_fish_species_proto_init()
+	file_pondwright_equipment_v1_fitting_proto_init()
 	file_pondwright_equipment_v1_hose_proto_init()
 	file_pondwright_equipment_v1_lamp_unit_proto_init()
 	file_pondwright_equipment_v1_liner_proto_init()
+	file_pondwright_equipment_v1_medium_proto_init()
 	file_pondwright_equipment_v1_pump_proto_init()
 	file_pondwright_equipment_v1_item_proto_msgTypes[0].OneofWrappers = []any{
 		(*Item_Pump)(nil),
@@ -323,6 +407,9 @@ func file_pondwright_equipment_v1_item_proto_init() {
 		(*Item_LampUnit)(nil),
 		(*Item_Hose)(nil),
 		(*Item_Liner)(nil),
+		(*Item_Fitting)(nil),
+		(*Item_Medium)(nil),
+		(*Item_FishSpecies)(nil),
 	}
 	type x struct{}
 	out := protoimpl.TypeBuilder{

@@ -95,7 +95,9 @@ type LampUnit struct {
 	// Greatest flow its housing and fittings are made for.
 	MaxFlowLPerH float64 `protobuf:"fixed64,11,opt,name=max_flow_l_per_h,json=maxFlowLPerH,proto3" json:"max_flow_l_per_h,omitempty"`
 	// Price of one new lamp.
-	LampPrice     *float64 `protobuf:"fixed64,12,opt,name=lamp_price,json=lampPrice,proto3,oneof" json:"lamp_price,omitempty"`
+	LampPrice *float64 `protobuf:"fixed64,12,opt,name=lamp_price,json=lampPrice,proto3,oneof" json:"lamp_price,omitempty"`
+	// Length of the cable that it comes with, to the plug or the bare ends.
+	CableLengthM  *float64 `protobuf:"fixed64,13,opt,name=cable_length_m,json=cableLengthM,proto3,oneof" json:"cable_length_m,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -214,11 +216,18 @@ func (x *LampUnit) GetLampPrice() float64 {
 	return 0
 }
 
+func (x *LampUnit) GetCableLengthM() float64 {
+	if x != nil && x.CableLengthM != nil {
+		return *x.CableLengthM
+	}
+	return 0
+}
+
 var File_pondwright_equipment_v1_lamp_unit_proto protoreflect.FileDescriptor
 
 const file_pondwright_equipment_v1_lamp_unit_proto_rawDesc = "" +
 	"\n" +
-	"'pondwright/equipment/v1/lamp_unit.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/pump.proto\"\xc5\a\n" +
+	"'pondwright/equipment/v1/lamp_unit.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/pump.proto\"\x9c\b\n" +
 	"\bLampUnit\x12A\n" +
 	"\x04lamp\x18\x01 \x01(\x0e2!.pondwright.equipment.v1.LampKindB\n" +
 	"\xbaH\a\x82\x01\x04\x10\x01 \x00R\x04lamp\x12(\n" +
@@ -235,10 +244,12 @@ const file_pondwright_equipment_v1_lamp_unit_proto_rawDesc = "" +
 	" \x01(\v2\".pondwright.equipment.v1.LossPointB\x06\xbaH\x03\xc8\x01\x01R\x04loss\x12?\n" +
 	"\x10max_flow_l_per_h\x18\v \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00R\fmaxFlowLPerH\x12;\n" +
 	"\n" +
-	"lamp_price\x18\f \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\tlampPrice\x88\x01\x01:\xb1\x01\xbaH\xad\x01\x1a\xaa\x01\n" +
+	"lamp_price\x18\f \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\tlampPrice\x88\x01\x01\x12B\n" +
+	"\x0ecable_length_m\x18\r \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\fcableLengthM\x88\x01\x01:\xb1\x01\xbaH\xad\x01\x1a\xaa\x01\n" +
 	"\x1elamp_unit.chamber_holds_sleeve\x12Tchamber_diameter_mm must be greater than sleeve_diameter_mm: water runs between them\x1a2this.chamber_diameter_mm > this.sleeve_diameter_mmB\x12\n" +
 	"\x10_output_254_nm_wB\r\n" +
-	"\v_lamp_price*X\n" +
+	"\v_lamp_priceB\x11\n" +
+	"\x0f_cable_length_m*X\n" +
 	"\bLampKind\x12\x19\n" +
 	"\x15LAMP_KIND_UNSPECIFIED\x10\x00\x12\x1a\n" +
 	"\x16LAMP_KIND_LOW_PRESSURE\x10\x01\x12\x15\n" +

@@ -37,8 +37,10 @@ type Pump struct {
 	// What the box prints, kept beside the curve to be compared with it, never calculated with.
 	LabelFlowLPerH *float64 `protobuf:"fixed64,5,opt,name=label_flow_l_per_h,json=labelFlowLPerH,proto3,oneof" json:"label_flow_l_per_h,omitempty"`
 	LabelHeadM     *float64 `protobuf:"fixed64,6,opt,name=label_head_m,json=labelHeadM,proto3,oneof" json:"label_head_m,omitempty"`
-	unknownFields  protoimpl.UnknownFields
-	sizeCache      protoimpl.SizeCache
+	// Length of the cable that it comes with, to the plug or the bare ends.
+	CableLengthM  *float64 `protobuf:"fixed64,7,opt,name=cable_length_m,json=cableLengthM,proto3,oneof" json:"cable_length_m,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *Pump) Reset() {
@@ -109,6 +111,13 @@ func (x *Pump) GetLabelFlowLPerH() float64 {
 func (x *Pump) GetLabelHeadM() float64 {
 	if x != nil && x.LabelHeadM != nil {
 		return *x.LabelHeadM
+	}
+	return 0
+}
+
+func (x *Pump) GetCableLengthM() float64 {
+	if x != nil && x.CableLengthM != nil {
+		return *x.CableLengthM
 	}
 	return 0
 }
@@ -233,7 +242,7 @@ var File_pondwright_equipment_v1_pump_proto protoreflect.FileDescriptor
 
 const file_pondwright_equipment_v1_pump_proto_rawDesc = "" +
 	"\n" +
-	"\"pondwright/equipment/v1/pump.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\"\xe3\x03\n" +
+	"\"pondwright/equipment/v1/pump.proto\x12\x17pondwright.equipment.v1\x1a\x1bbuf/validate/validate.proto\"\xba\x04\n" +
 	"\x04Pump\x12F\n" +
 	"\x05curve\x18\x01 \x03(\v2#.pondwright.equipment.v1.CurvePointB\v\xbaH\b\x92\x01\x05\b\x02\x10\xc8\x01R\x05curve\x125\n" +
 	"\apower_w\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00j\xf8@!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x06powerW\x88\x01\x01\x129\n" +
@@ -241,14 +250,16 @@ const file_pondwright_equipment_v1_pump_proto_rawDesc = "" +
 	"\x0eoutlet_bore_mm\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\foutletBoreMm\x88\x01\x01\x12H\n" +
 	"\x12label_flow_l_per_h\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x03R\x0elabelFlowLPerH\x88\x01\x01\x12>\n" +
 	"\flabel_head_m\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@!\x00\x00\x00\x00\x00\x00\x00\x00H\x04R\n" +
-	"labelHeadM\x88\x01\x01B\n" +
+	"labelHeadM\x88\x01\x01\x12B\n" +
+	"\x0ecable_length_m\x18\a \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00i@!\x00\x00\x00\x00\x00\x00\x00\x00H\x05R\fcableLengthM\x88\x01\x01B\n" +
 	"\n" +
 	"\b_power_wB\f\n" +
 	"\n" +
 	"_solids_mmB\x11\n" +
 	"\x0f_outlet_bore_mmB\x15\n" +
 	"\x13_label_flow_l_per_hB\x0f\n" +
-	"\r_label_head_m\"\xe5\x01\n" +
+	"\r_label_head_mB\x11\n" +
+	"\x0f_cable_length_m\"\xe5\x01\n" +
 	"\n" +
 	"CurvePoint\x12@\n" +
 	"\fflow_l_per_h\x18\x01 \x01(\x01B\x1a\xbaH\x17\xc8\x01\x01\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\tflowLPerH\x88\x01\x01\x126\n" +
