@@ -3,49 +3,11 @@ package csvcatalogue
 import (
 	"bytes"
 	"encoding/csv"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"google.golang.org/protobuf/reflect/protoreflect"
 )
-
-// GuideFile is the name that WriteTemplates gives to the column guide.
-const GuideFile = "COLUMNS.md"
-
-// Templates are the files of a catalogue with their columns and no rows, by name. They are made from the contract, and so
-// always those that are read.
-func Templates() map[string][]byte {
-	templates := make(map[string][]byte)
-	for _, t := range newTables().all() {
-		templates[csvLabel(t.name)] = csvBytes(t.names())
-	}
-	return templates
-}
-
-// WriteTemplates writes the templates and the column guide into a folder, which it makes. It overwrites nothing: where one of
-// the files is there already it writes none and says so.
-func WriteTemplates(dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fmt.Errorf("folder for the templates: %w", err)
-	}
-	files := Templates()
-	files[GuideFile] = []byte(Guide())
-	for name := range files {
-		if _, err := os.Stat(filepath.Join(dir, name)); !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s is there already: write the templates into another folder", filepath.Join(dir, name))
-		}
-	}
-	for name, content := range files {
-		if err := os.WriteFile(filepath.Join(dir, name), content, 0o644); err != nil {
-			return fmt.Errorf("writing a template: %w", err)
-		}
-	}
-	return nil
-}
 
 // Guide describes every column, in Markdown.
 func Guide() string {
@@ -63,15 +25,19 @@ func Guide() string {
 	return b.String()
 }
 
-const guideHead = `# Columns of a catalogue in CSV files
+const guideHead = `# Columns of a catalogue in CSV files or in a workbook
 
 One folder is one catalogue. catalogue.csv has to be there, and of the others those that you have items for; pumps.csv needs
-pump_curves.csv. The first row of a file names its columns, in any order. Save as "CSV UTF-8". An empty cell says "not
+pump_curves.csv. A workbook (xlsx) has the same tables as sheets, without ".csv", and one whose name begins with _ is not
+read. The first row of a file names its columns, in any order. Save as "CSV UTF-8". An empty cell says "not
 given", never zero. Write numbers alone, without unit, currency or thousands; the unit is in the name of the column, and a
 column may be given in another unit by the names listed under "or in".
 
 What is wrong with a file as a whole refuses the catalogue; what is wrong with a row leaves out that item alone. Both are
 named by file, row and column.
+
+in_stock is what you had when the file was saved. Read the catalogue again after each change: the engine does so by itself when
+it is told to watch the file.
 `
 
 // all are the tables in the order of the guide.

@@ -1,13 +1,17 @@
 package csvcatalogue
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+	"google.golang.org/protobuf/proto"
 
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
@@ -29,7 +33,8 @@ func TestEveryColumnHasANoteAndEveryNoteAColumn(t *testing.T) {
 
 // The examples in the guide are a catalogue that loads, once the pump has a second point on its curve.
 func TestExamplesInTheGuideAreACatalogue(t *testing.T) {
-	files := Templates()
+	files, err := Templates()
+	require.NoError(t, err)
 	for _, table := range newTables().all() {
 		files[csvLabel(table.name)] = append(files[csvLabel(table.name)], csvBytes(table.example(notes()))...)
 	}
@@ -47,7 +52,7 @@ func TestTemplatesAreWrittenAndNothingIsOverwritten(t *testing.T) {
 	require.NoError(t, WriteTemplates(dir))
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Len(t, entries, 11)
+	assert.Len(t, entries, 12)
 	assert.ErrorContains(t, WriteTemplates(dir), "is there already")
 
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "catalogue.csv"), []byte("title,currency\nMine,GBP\n"), 0o600))
@@ -56,6 +61,67 @@ func TestTemplatesAreWrittenAndNothingIsOverwritten(t *testing.T) {
 	items, rejects := read(t, c)
 	assert.Empty(t, items)
 	assert.Empty(t, rejects)
+}
+
+// A workbook filled in as the guide's examples say reads as the folder does. It is filled in with excelize, as a person would.
+func TestWorkbookTemplateFilledInIsACatalogue(t *testing.T) {
+	files, err := Templates()
+	require.NoError(t, err)
+	book, err := excelize.OpenReader(bytes.NewReader(files[WorkbookFile]))
+	require.NoError(t, err)
+	for _, table := range newTables().all() {
+		csv := csvLabel(table.name)
+		fill := [][]string{table.example(notes())}
+		if table.name == "pump_curves" {
+			fill = append(fill, []string{"PU-60", "6000", "0.2", ""})
+		}
+		for i, cells := range fill {
+			files[csv] = append(files[csv], csvBytes(cells)...)
+			for j, cell := range cells {
+				at, err := excelize.CoordinatesToCellName(j+1, i+2)
+				require.NoError(t, err)
+				if number, err := strconv.ParseFloat(cell, 64); err == nil {
+					require.NoError(t, book.SetCellValue(table.name, at, number))
+				} else {
+					require.NoError(t, book.SetCellValue(table.name, at, cell))
+				}
+			}
+		}
+	}
+	path := filepath.Join(t.TempDir(), WorkbookFile)
+	require.NoError(t, book.SaveAs(path))
+	got, rejects := read(t, must(Open(path)))
+	assert.Empty(t, rejects)
+	want, rejects := read(t, must(openFiles(t, files)))
+	assert.Empty(t, rejects)
+	require.Len(t, got, 8)
+	for number, item := range want {
+		assert.True(t, proto.Equal(item, got[number]), "%s: %v", number, got[number])
+	}
+}
+
+func TestWorkbookTemplateOffersTheWordsOfAnEnum(t *testing.T) {
+	files, err := Templates()
+	require.NoError(t, err)
+	book, err := excelize.OpenReader(bytes.NewReader(files[WorkbookFile]))
+	require.NoError(t, err)
+	offers, err := book.GetDataValidations("hoses")
+	require.NoError(t, err)
+	require.Len(t, offers, 1)
+	assert.Equal(t, `"smooth,corrugated"`, offers[0].Formula1)
+	assert.Equal(t, "E2:E20000", offers[0].Sqref)
+	rows, err := book.GetRows("_columns")
+	require.NoError(t, err)
+	columns := 0
+	for _, table := range newTables().all() {
+		columns += len(table.columns)
+	}
+	assert.Len(t, rows, 1+columns)
+
+	path := filepath.Join(t.TempDir(), WorkbookFile)
+	require.NoError(t, os.WriteFile(path, files[WorkbookFile], 0o600))
+	_, err = Open(path)
+	assert.ErrorContains(t, err, "sheet catalogue: has 0 rows below its header", "an empty template is not a catalogue yet")
 }
 
 func TestGuideSaysWhatTheContractAllows(t *testing.T) {
