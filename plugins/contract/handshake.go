@@ -6,6 +6,11 @@
 package contract
 
 import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
 	"github.com/hashicorp/go-plugin"
 	"google.golang.org/grpc"
 )
@@ -26,9 +31,27 @@ func Handshake() plugin.HandshakeConfig {
 	}
 }
 
-// Versions lists every protocol version this module speaks. The host and the plugin use the newest that both have.
+// Versions lists every protocol version this module speaks, and how each is served and dispensed. The host and the plugin use
+// the newest that both have. A version is taken out only when no plugin of it is left.
 func Versions(p *Plugin) map[int]plugin.PluginSet {
 	return map[int]plugin.PluginSet{Version: {pluginName: p}}
+}
+
+// Spoken are the protocol versions this module speaks, the oldest first.
+func Spoken() []int { return slices.Sorted(maps.Keys(Versions(nil))) }
+
+// Mismatch puts into words that a plugin settled on a protocol version that is none of ours, and says which side to change. A
+// plugin that finds none in common offers its oldest.
+func Mismatch(theirs int, ours []int) (what, change string) {
+	words := make([]string, len(ours))
+	for i, version := range ours {
+		words[i] = fmt.Sprint(version)
+	}
+	what = fmt.Sprintf("speaks protocol version %d and this engine speaks %s", theirs, strings.Join(words, " and "))
+	if theirs > slices.Max(ours) {
+		return what, "upgrade the engine"
+	}
+	return what, "build the plugin with a newer SDK"
 }
 
 // MaxMessageBytes bounds one message, both ways. gRPC would receive 4 MiB and send without limit, go-plugin's client

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"log/slog"
 	"os/exec"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -156,9 +157,9 @@ func (s *session) explainStart(ctx context.Context, err error) error {
 	line, spoke := s.process.said()
 	theirs, isHandshake := handshakeVersion(line)
 	switch {
-	case isHandshake && theirs != contract.Version:
-		f.What = fmt.Sprintf("speaks protocol version %d and this engine speaks %d", theirs, contract.Version)
-		f.Change, f.Err = whichToUpgrade(theirs), ErrVersion
+	case isHandshake && !slices.Contains(contract.Spoken(), theirs):
+		f.What, f.Change = contract.Mismatch(theirs, contract.Spoken())
+		f.Err = ErrVersion
 	case isHandshake:
 		f.What, f.Change, f.Err = "shook hands and then could not be reached", "look at its own log for the reason", errors.Join(ErrStart, err)
 	case spoke:
@@ -172,13 +173,6 @@ func (s *session) explainStart(ctx context.Context, err error) error {
 		f.Change = "check that it is a catalogue plugin, and what it wrote to stderr"
 	}
 	return f
-}
-
-func whichToUpgrade(theirs int) string {
-	if theirs > contract.Version {
-		return "upgrade the engine"
-	}
-	return "build the plugin with a newer SDK"
 }
 
 // handshakeVersion reads the protocol version from the line "core|version|network|address|...".

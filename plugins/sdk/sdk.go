@@ -1,5 +1,6 @@
 // Package sdk is all that the author of a catalogue plugin in Go has to know: implement contract.Catalogue, and have main call
-// Serve before it does anything else.
+// Serve before it does anything else. A catalogue that also has the method of contract.StockKeeper or contract.Pricer is kept
+// running and asked at any moment; nothing else is needed to say so.
 //
 // In the plugin print nothing to stdout before Serve, log through log/slog, and start no processes: only the plugin itself
 // is certain to end with the engine.
@@ -28,7 +29,7 @@ func Serve(c contract.Catalogue) {
 	// The JSON goes to the engine's log line by line. os.Stderr is taken over by go-plugin later on, so it is kept here.
 	log := slog.New(slog.NewJSONHandler(os.Stderr, nil))
 	slog.SetDefault(log)
-	go endWithParent(log)
+	go endWithParent(os.Getppid(), log) // asked here, since the goroutine may come to run when the engine has gone already
 	plugin.Serve(&plugin.ServeConfig{
 		HandshakeConfig:  contract.Handshake(),
 		VersionedPlugins: contract.Versions(&contract.Plugin{Catalogue: c}),
@@ -43,8 +44,7 @@ func Serve(c contract.Catalogue) {
 
 // endWithParent ends the process when the one that started it has gone, however it went. Windows does not tell: there a
 // process keeps the ID of its parent.
-func endWithParent(log *slog.Logger) {
-	parent := os.Getppid()
+func endWithParent(parent int, log *slog.Logger) {
 	for range time.Tick(time.Second) {
 		if os.Getppid() != parent {
 			log.Warn("the engine has gone: ending too")
@@ -53,7 +53,7 @@ func endWithParent(log *slog.Logger) {
 	}
 }
 
-// recoverUnary turns a panic in Describe into an error, so that the engine learns of it and not only of a dead plugin.
+// recoverUnary turns a panic in Describe or a live answer into an error, so that the engine learns of it and not only of a dead plugin.
 func recoverUnary(log *slog.Logger) grpc.UnaryServerInterceptor {
 	return func(ctx context.Context, req any, _ *grpc.UnaryServerInfo, handle grpc.UnaryHandler) (_ any, err error) {
 		defer recovered(log, &err)

@@ -31,6 +31,8 @@ func TestMain(m *testing.M) {
 		sdk.Serve(nothing{})
 	case len(os.Args) == 2 && os.Args[1] == "engine":
 		startPluginAndEnd()
+	case len(os.Args) == 3 && os.Args[1] == "versions":
+		serveVersions(os.Args[2])
 	default:
 		os.Exit(m.Run())
 	}

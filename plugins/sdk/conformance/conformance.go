@@ -10,6 +10,7 @@ package conformance
 
 import (
 	"context"
+	"iter"
 	"log/slog"
 	"net"
 	"testing"
@@ -29,21 +30,24 @@ import (
 func Catalogue(t *testing.T, c contract.Catalogue) {
 	t.Helper()
 	h := newHost(t)
-	remote := overGRPC(t, c)
+	conn := overGRPC(t, c)
+	remote := contract.NewClient(conn)
 	limits := host.Plugin{Name: t.Name()}
-	suite(t, func(ctx context.Context) (*host.Catalogue, error) { return h.ReadDirect(ctx, limits, remote) })
-	t.Run("stops when the reader stops", func(t *testing.T) { stopsEarly(t, c) })
+	known := suite(t, func(ctx context.Context) (*host.Catalogue, error) { return h.ReadDirect(ctx, limits, remote) })
+	newWire(conn).suite(t, known)
+	t.Run("it stops when the reader stops", func(t *testing.T) { stopsEarly(t, c) })
 }
 
 // Plugin tests an executable.
 func Plugin(t *testing.T, p host.Plugin) {
 	t.Helper()
 	h := newHost(t)
-	suite(t, func(ctx context.Context) (*host.Catalogue, error) { return h.Read(ctx, p) })
+	known := suite(t, func(ctx context.Context) (*host.Catalogue, error) { return h.Read(ctx, p) })
+	newWire(start(t, p)).suite(t, known)
 }
 
-// suite is what holds for a catalogue however it is reached.
-func suite(t *testing.T, read func(context.Context) (*host.Catalogue, error)) {
+// suite is what holds for a catalogue however it is reached. It gives the first reading.
+func suite(t *testing.T, read func(context.Context) (*host.Catalogue, error)) *host.Catalogue {
 	t.Helper()
 	first, err := read(t.Context())
 	if err != nil {
@@ -65,6 +69,7 @@ func suite(t *testing.T, read func(context.Context) (*host.Catalogue, error)) {
 		}
 		sameUnlessRevised(t, first, again)
 	})
+	return first
 }
 
 // namesKinds holds what a catalogue says it holds against what it holds.
@@ -81,11 +86,12 @@ func namesKinds(t *testing.T, c *host.Catalogue) {
 	}
 }
 
-// sameUnlessRevised wants equal items under equal revisions.
+// sameUnlessRevised wants equal items under equal revisions, and another revision only where an item is another.
 func sameUnlessRevised(t *testing.T, first, again *host.Catalogue) {
-	if first.Description.GetRevision() != again.Description.GetRevision() {
-		t.Logf("the revision went from %q to %q between two readings: it should change only when an item does",
-			first.Description.GetRevision(), again.Description.GetRevision())
+	if before, after := first.Description.GetRevision(), again.Description.GetRevision(); before != after {
+		if same(first.Items, again.Items) {
+			t.Errorf("the revision went from %q to %q and no item changed: make it of the items, not of the clock or a count", before, after)
+		}
 		return
 	}
 	if len(first.Items) != len(again.Items) {
@@ -98,29 +104,67 @@ func sameUnlessRevised(t *testing.T, first, again *host.Catalogue) {
 	}
 }
 
-// stopsEarly breaks off after one item, and reads with a context that is done.
+// stopsEarly breaks off after one item and in the middle, reads with a context that is done, and reads over a connection that is
+// cancelled while items are on their way.
 func stopsEarly(t *testing.T, c contract.Catalogue) {
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
+	finishes(t, "Items did not return", func() {
+		whole := 0
 		for range c.Items(t.Context()) {
-			break
+			whole++
+		}
+		for _, most := range []int{1, (whole + 1) / 2} {
+			read := 0
+			for range c.Items(t.Context()) {
+				if read++; read >= most {
+					break
+				}
+			}
 		}
 		ctx, cancel := context.WithCancel(t.Context())
 		cancel()
 		for range c.Items(ctx) {
 			break
 		}
+	})
+	noted := watched{c, make(chan struct{}, 1)}
+	ctx, cancel := context.WithCancel(t.Context())
+	for range contract.NewClient(overGRPC(t, noted)).Items(ctx) {
+		cancel()
+	}
+	cancel()
+	finishes(t, "Items went on when its caller had gone", func() { <-noted.over })
+}
+
+// finishes wants something to come to its end.
+func finishes(t *testing.T, otherwise string, do func()) {
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		do()
 	}()
 	select {
 	case <-done:
-	case <-time.After(10 * time.Second):
-		t.Error("Items did not return")
+	case <-time.After(patience):
+		t.Error(otherwise)
+	}
+}
+
+// watched tells when a reading of a catalogue is over.
+type watched struct {
+	contract.Catalogue
+	over chan struct{}
+}
+
+// Items implements contract.Catalogue.
+func (w watched) Items(ctx context.Context) iter.Seq2[*equipmentv1.Item, error] {
+	return func(yield func(*equipmentv1.Item, error) bool) {
+		defer func() { w.over <- struct{}{} }()
+		w.Catalogue.Items(ctx)(yield)
 	}
 }
 
 // overGRPC serves a catalogue in memory and gives the other end of the connection.
-func overGRPC(t *testing.T, c contract.Catalogue) contract.Catalogue {
+func overGRPC(t *testing.T, c contract.Catalogue) *grpc.ClientConn {
 	t.Helper()
 	listener := bufconn.Listen(1 << 20)
 	server := grpc.NewServer(contract.ServerOptions()...)
@@ -135,7 +179,7 @@ func overGRPC(t *testing.T, c contract.Catalogue) contract.Catalogue {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { _ = conn.Close() })
-	return contract.NewClient(conn)
+	return conn
 }
 
 func newHost(t *testing.T) *host.Host {
