@@ -14,11 +14,11 @@ from concurrent import futures
 
 import grpc
 
-# Invented data: number, description, material (1 is EPDM), thickness in mm, kg and price a square metre, roll width in m.
+# Invented data: number, description, m² on hand, material (1 is EPDM), thickness in mm, kg/m², price a m², roll width in m.
 LINERS = [
-    ("PY-075", "EPDM lining 0.75 mm", 1, 0.75, 0.95, 6.20, 12.2),
-    ("PY-100", "EPDM lining 1.0 mm", 1, 1.0, 1.25, 8.40, 15.25),
-    ("PY-U", "protective fleece 300 g/m²", 5, 2.5, 0.3, 1.60, 2.0),
+    ("PY-075", "EPDM lining 0.75 mm", 240, 1, 0.75, 0.95, 6.20, 12.2),
+    ("PY-100", "EPDM lining 1.0 mm", 0, 1, 1.0, 1.25, 8.40, 15.25),
+    ("PY-U", "protective fleece 300 g/m²", 900, 5, 2.5, 0.3, 1.60, 2.0),
 ]
 
 
@@ -36,14 +36,18 @@ def field(number, value):
     return varint(number << 3 | 2) + varint(len(raw)) + raw
 
 
-def item(number, description, material, thickness, mass, price, width):
+def item(number, description, on_hand, material, thickness, mass, price, width):
     liner = field(1, material) + field(2, thickness) + field(3, mass) + field(4, width) + field(5, price)
-    return field(1, number) + field(2, description) + field(14, liner)
+    return field(1, number) + field(2, description) + field(4, on_hand) + field(14, liner)
 
 
-PAGE = b"".join(field(1, item(*liner)) for liner in LINERS)
-REVISION = hashlib.sha256(PAGE).hexdigest()[:16]
-ABOUT = (field(1, "Linings (invented)") + field(2, REVISION) + field(3, "GBP")
+def pages(request, context):
+    size = sum((b & 127) << 7 * i for i, b in enumerate(request[1:])) or 250  # page_size, the one field of the request
+    return (b"".join(ITEMS[i:i + size]) for i in range(0, len(ITEMS), size))
+
+
+ITEMS = [field(1, item(*liner)) for liner in LINERS]
+ABOUT = (field(1, "Linings (invented)") + field(2, hashlib.sha256(b"".join(ITEMS)).hexdigest()[:16]) + field(3, "GBP")
          + field(4, "Invented data for demonstration") + field(5, 5))  # kind 5 is a liner
 
 
@@ -57,7 +61,7 @@ def main():
     server.add_generic_rpc_handlers((
         grpc.method_handlers_generic_handler("pondwright.catalogue.v1.MerchantCatalogueService", {
             "Describe": unary(lambda request, context: ABOUT),
-            "StreamItems": stream(lambda request, context: iter([PAGE]))}),
+            "StreamItems": stream(pages)}),
         grpc.method_handlers_generic_handler("grpc.health.v1.Health", {"Check": unary(lambda request, context: field(1, 1))}),
         grpc.method_handlers_generic_handler("plugin.GRPCController", {"Shutdown": unary(lambda request, context: (stop.set(), b"")[1])}),
     ))

@@ -2,7 +2,8 @@
 CREATE TABLE pump (
     item_number TEXT PRIMARY KEY,
     description TEXT NOT NULL,
-    price       REAL
+    price       REAL,
+    on_hand     INTEGER -- NULL is not known
 );
 CREATE TABLE point (
     item_number  TEXT NOT NULL REFERENCES pump,
@@ -12,9 +13,9 @@ CREATE TABLE point (
     PRIMARY KEY (item_number, flow_l_per_h)
 );
 INSERT INTO pump VALUES
-    ('S-40', 'submersible pump, foam cage, 10 m cable', 79.0),
-    ('S-90', 'solids pump, dry or wet', 189.0),
-    ('S-91', 'solids pump, price on request', NULL);
+    ('S-40', 'submersible pump, foam cage, 10 m cable', 79.0, 6),
+    ('S-90', 'solids pump, dry or wet', 189.0, 0),
+    ('S-91', 'solids pump, price on request', NULL, NULL);
 INSERT INTO point VALUES
     ('S-40', 0, 2.6, 30), ('S-40', 2000, 1.9, 36), ('S-40', 4000, 0.3, 40),
     ('S-90', 0, 4.8, 80), ('S-90', 5000, 3.5, 100), ('S-90', 9000, 0.6, 110),

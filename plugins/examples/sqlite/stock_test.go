@@ -57,6 +57,32 @@ func TestChangeIsANewRevision(t *testing.T) {
 	}
 }
 
+// What is sold is no new revision, and is told at once.
+func TestStockIsThatOfTheMoment(t *testing.T) {
+	s := stock{newStock(t)}
+	before, err := s.Describe(t.Context())
+	require.NoError(t, err)
+	levels, err := s.Stock(t.Context(), []string{"S-40", "none", "S-90", "S-91"})
+	require.NoError(t, err)
+	require.Len(t, levels, 3, "an item that is not known is left out")
+	assert.EqualValues(t, 6, levels[0].GetOnHand())
+	require.NotNil(t, levels[1].OnHand)
+	assert.Zero(t, levels[1].GetOnHand())
+	assert.Nil(t, levels[2].OnHand, "NULL is not known, and not none")
+
+	db, err := sql.Open("sqlite", s.path)
+	require.NoError(t, err)
+	_, err = db.Exec(`UPDATE pump SET on_hand = on_hand - 2 WHERE item_number = 'S-40'`)
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	levels, err = s.Stock(t.Context(), []string{"S-40"})
+	require.NoError(t, err)
+	assert.EqualValues(t, 4, levels[0].GetOnHand())
+	after, err := s.Describe(t.Context())
+	require.NoError(t, err)
+	assert.Equal(t, before.GetRevision(), after.GetRevision())
+}
+
 func TestDatabaseThatIsNotThere(t *testing.T) {
 	s := stock{filepath.Join(t.TempDir(), "none.db")}
 	_, err := s.Describe(t.Context())
@@ -64,4 +90,6 @@ func TestDatabaseThatIsNotThere(t *testing.T) {
 	for _, err := range s.Items(t.Context()) {
 		assert.ErrorContains(t, err, "reading the stock")
 	}
+	_, err = s.Stock(t.Context(), []string{"S-40"})
+	assert.ErrorContains(t, err, "asking the stock for S-40")
 }

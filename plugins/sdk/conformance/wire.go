@@ -118,10 +118,12 @@ func start(t *testing.T, p host.Plugin) grpc.ClientConnInterface {
 	if err != nil {
 		t.Fatal(err)
 	}
+	cmd := exec.Command(p.Path, p.Args...)
+	cmd.Env = append(os.Environ(), "PLUGIN_UNIX_SOCKET_DIR="+dir) // as the host gives it
 	client := plugin.NewClient(&plugin.ClientConfig{
 		HandshakeConfig:  contract.Handshake(),
 		VersionedPlugins: contract.Versions(&contract.Plugin{}),
-		Cmd:              exec.Command(p.Path, p.Args...),
+		Cmd:              cmd,
 		AllowedProtocols: []plugin.Protocol{plugin.ProtocolGRPC},
 		GRPCDialOptions:  contract.DialOptions(),
 		AutoMTLS:         !p.PlainSocket,
