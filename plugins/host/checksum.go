@@ -3,6 +3,7 @@ package host
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"log/slog"
@@ -24,7 +25,7 @@ func (p Plugin) verify(log *slog.Logger) error {
 	}
 	got, err := SHA256File(p.Path)
 	if err != nil {
-		return &Failure{Plugin: p.Name, What: "cannot be read to check its SHA-256", Change: "check the path and who may read it", Err: err}
+		return &Failure{Plugin: p.Name, What: "cannot be read to check its SHA-256", Change: "check the path and who may read it", Err: errors.Join(ErrStart, err)}
 	}
 	if want := strings.ToLower(strings.TrimSpace(p.SHA256)); got != want {
 		return &Failure{

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/pondwright/plugins/host"
+	"example.com/pondwright/plugins/host/misbehave"
 )
 
 var faults = []struct {
@@ -112,7 +113,7 @@ func TestReaderGivesUp(t *testing.T) {
 }
 
 func TestPluginThatGrowsIsEnded(t *testing.T) {
-	if runtime.GOOS != "linux" || raceDetector {
+	if runtime.GOOS != "linux" || misbehave.RaceDetector {
 		t.Skip("only Linux limits the memory of another process, and the race detector needs more than the limit")
 	}
 	b := newBench(t)
@@ -149,7 +150,7 @@ func TestHostKilledLeavesNoPlugin(t *testing.T) {
 	_, err = owner.Wait()
 	require.NoError(t, err)
 	for _, pid := range b.pids() {
-		assert.Eventually(t, func() bool { return !alive(pid) }, 5*time.Second, 5*time.Millisecond, "process %d is left behind", pid)
+		assert.Eventually(t, func() bool { return !misbehave.Alive(pid) }, 5*time.Second, 5*time.Millisecond, "process %d is left behind", pid)
 	}
 	left, _ := filepath.Glob(filepath.Join(b.dir, "pw-*"))
 	require.Len(t, left, 2, "the killed host's folder and this one's")

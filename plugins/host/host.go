@@ -81,28 +81,56 @@ type Quarantined struct {
 
 // Read starts a plugin, reads its catalogue and stops it. Any error is a *Failure. When it returns, the plugin is gone.
 func (h *Host) Read(ctx context.Context, p Plugin) (*Catalogue, error) {
+	c, s, err := h.read(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	s.stop(h.grace)
+	return c, nil
+}
+
+// Open reads a catalogue as Read does, and keeps the plugin running where it answers questions of the moment. Where it does
+// not, the Live is nil and the plugin is gone. Stop a Live before the host is closed.
+func (h *Host) Open(ctx context.Context, p Plugin) (*Catalogue, *Live, error) {
+	c, s, err := h.read(ctx, p)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !answersLive(c.Description) {
+		s.stop(h.grace)
+		return c, nil, nil
+	}
+	return c, &Live{session: s, grace: h.grace}, nil
+}
+
+// answersLive says whether a plugin claims any question that this host knows to ask.
+func answersLive(d *cataloguev1.DescribeResponse) bool {
+	return contract.Can(d, cataloguev1.Capability_CAPABILITY_LIVE_STOCK) || contract.Can(d, cataloguev1.Capability_CAPABILITY_LIVE_PRICE)
+}
+
+// read starts a plugin and reads its catalogue. The session is the caller's to stop; where there is an error it has ended.
+func (h *Host) read(ctx context.Context, p Plugin) (*Catalogue, *session, error) {
 	p = p.withDefaults()
 	if err := p.check(); err != nil {
-		return nil, &Failure{Plugin: p.Name, What: err.Error(), Change: "mend the configuration of the plugin", Err: ErrConfig}
+		return nil, nil, &Failure{Plugin: p.Name, What: err.Error(), Change: "mend the configuration of the plugin", Err: ErrConfig}
 	}
 	log := h.log.With("plugin", p.Name)
 	if err := p.verify(log); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	began := time.Now()
 	s, err := h.start(ctx, p, log)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	c, err := h.collect(ctx, p, s.catalogue)
 	if err != nil {
 		err = s.explain(err)
 		s.stop(0)
-		return nil, err
+		return nil, nil, err
 	}
-	s.stop(h.grace)
 	logCatalogue(log, c, time.Since(began))
-	return c, nil
+	return c, s, nil
 }
 
 // ReadDirect reads a catalogue in the same process, with the same checks and limits and without a plugin to start. Of p only

@@ -10,11 +10,12 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 )
 
 const (
 	longestLine = 8 << 10 // of a line that is kept; the rest of it is read and dropped
-	logLines    = 500     // of each stream of one plugin run that reach the log
+	logLines    = 500     // of each stream of one plugin that reach the log in an hour
 	tailLines   = 5       // that a Failure quotes
 )
 
@@ -42,12 +43,15 @@ type output struct {
 	log *slog.Logger
 
 	mu    sync.Mutex
-	lines map[string]int // by stream
+	lines map[string]int // by stream, of the hour that began at since
+	since time.Time
 	tail  []string
 	crash bool // the last line of the tail says why; a trace that follows says less
 }
 
-func newOutput(log *slog.Logger) *output { return &output{log: log, lines: make(map[string]int)} }
+func newOutput(log *slog.Logger) *output {
+	return &output{log: log, lines: make(map[string]int), since: time.Now()}
+}
 
 // stderr takes one line.
 func (o *output) stderr(line string) {
@@ -82,6 +86,10 @@ func (o *output) count(stream, message string, attrs []slog.Attr) int {
 		}
 		o.tail = append(o.tail, quotable(message))
 		o.tail = o.tail[max(0, len(o.tail)-tailLines):]
+	}
+	if time.Since(o.since) > time.Hour { // a plugin that is kept running is heard again
+		clear(o.lines)
+		o.since = time.Now()
 	}
 	if o.lines[stream] == logLines {
 		return 0

@@ -16,6 +16,7 @@ import (
 
 	"example.com/pondwright/plugins/contract"
 	"example.com/pondwright/plugins/host"
+	"example.com/pondwright/plugins/host/misbehave"
 )
 
 func TestBadItemsAreQuarantinedAndTheRestIsServed(t *testing.T) {
@@ -151,7 +152,7 @@ func TestPinAndPlainSocket(t *testing.T) {
 	_, err := b.Read(t.Context(), p)
 	require.NoError(t, err)
 	assert.Contains(t, b.log.String(), "is not pinned")
-	p.SHA256, err = host.SHA256File(self())
+	p.SHA256, err = host.SHA256File(misbehave.Self())
 	require.NoError(t, err)
 	p.PlainSocket = true
 	_, err = b.Read(t.Context(), p)

@@ -7,8 +7,6 @@ import (
 	"log/slog"
 	"os"
 	"path/filepath"
-	"strconv"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -17,7 +15,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/pondwright/plugins/host"
+	"example.com/pondwright/plugins/host/misbehave"
 )
+
+func TestMain(m *testing.M) {
+	if misbehave.RunIfAsked(os.Args) {
+		return
+	}
+	os.Exit(m.Run())
+}
 
 // bench is a host with a log to look at and a folder in which every process of a test has noted its ID.
 type bench struct {
@@ -49,7 +55,7 @@ func newBench(t *testing.T) *bench {
 // plugin is the test binary in one of its modes, with time limits that a slow machine does not run into.
 func (b *bench) plugin(mode string) host.Plugin {
 	return host.Plugin{
-		Name: "plugin of " + mode, Path: self(), Args: []string{misbehave, mode, b.dir},
+		Name: "plugin of " + mode, Path: misbehave.Self(), Args: misbehave.Args(mode, b.dir),
 		StartTimeout: 20 * time.Second, CallTimeout: 20 * time.Second,
 	}
 }
@@ -58,22 +64,14 @@ func (b *bench) plugin(mode string) host.Plugin {
 func (b *bench) leavesNothing(t *testing.T) {
 	t.Helper()
 	for _, pid := range b.pids() {
-		assert.Eventually(t, func() bool { return !alive(pid) }, 5*time.Second, time.Millisecond, "process %d is left behind", pid)
+		assert.Eventually(t, func() bool { return !misbehave.Alive(pid) }, 5*time.Second, time.Millisecond, "process %d is left behind", pid)
 	}
 	sockets, err := filepath.Glob(filepath.Join(b.dir, "pw-*", "*"))
 	assert.NoError(t, err)
 	assert.Empty(t, sockets, "sockets left behind")
 }
 
-func (b *bench) pids() []int {
-	var pids []int
-	files, _ := filepath.Glob(filepath.Join(b.dir, "*.pid"))
-	for _, f := range files {
-		pid, _ := strconv.Atoi(strings.TrimSuffix(filepath.Base(f), ".pid"))
-		pids = append(pids, pid)
-	}
-	return pids
-}
+func (b *bench) pids() []int { return misbehave.PIDs(b.dir) }
 
 // safeBuffer is a log that may be written and read at once.
 type safeBuffer struct {

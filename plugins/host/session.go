@@ -26,7 +26,7 @@ type session struct {
 	out       *output
 	process   *process
 	client    *plugin.Client
-	catalogue contract.Catalogue
+	catalogue contract.Remote
 }
 
 // start starts a plugin and shakes hands with it.
@@ -70,7 +70,7 @@ func (s *session) connect(ctx context.Context) error {
 	ctx, cancel := context.WithTimeoutCause(ctx, s.plugin.StartTimeout, errStartTimeout)
 	defer cancel()
 	type result struct {
-		catalogue contract.Catalogue
+		catalogue contract.Remote
 		err       error
 	}
 	done := make(chan result, 1)

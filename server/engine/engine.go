@@ -18,6 +18,7 @@ import (
 	healthpb "google.golang.org/grpc/health/grpc_health_v1"
 	"google.golang.org/grpc/reflection"
 
+	"example.com/pondwright/plugins/contract"
 	"example.com/pondwright/plugins/host"
 	"example.com/pondwright/server/internal/catalogue"
 	"example.com/pondwright/server/internal/intercept"
@@ -31,6 +32,7 @@ const maxRequestBytes = 4 << 20
 type Config struct {
 	Logger     *slog.Logger // nil keeps no log
 	Catalogues []catalogue.Source
+	Pace       *catalogue.Pace // how soon what went wrong is tried again; the usual one when nil
 }
 
 // An Engine serves calculations. Its methods may be called at the same time.
@@ -50,16 +52,25 @@ func New(ctx context.Context, cfg Config) (*Engine, error) {
 	if faults := catalogue.CheckSources(cfg.Catalogues); len(faults) > 0 {
 		return nil, errors.New("catalogues cannot be read as configured: " + strings.Join(faults, "; "))
 	}
-	gate, err := host.New(host.Config{Logger: cfg.Logger})
+	checker, err := contract.NewChecker()
 	if err != nil {
 		return nil, fmt.Errorf("start engine: %w", err)
 	}
-	e := &Engine{host: gate, store: catalogue.NewStore(gate, cfg.Catalogues, cfg.Logger), health: health.NewServer()}
-	if err := e.store.Reload(ctx); err != nil && len(e.store.Snapshot().Items) == 0 {
+	gate, err := host.New(host.Config{Logger: cfg.Logger, Checker: checker})
+	if err != nil {
+		return nil, fmt.Errorf("start engine: %w", err)
+	}
+	e := &Engine{host: gate, health: health.NewServer()}
+	e.store = catalogue.NewStore(catalogue.Config{
+		Gate: gate, Sources: cfg.Catalogues, Logger: cfg.Logger, Checker: checker, Health: e.catalogueHealth, Pace: cfg.Pace,
+	})
+	if err := e.store.Start(ctx); err != nil && len(e.store.Snapshot().Items) == 0 {
+		e.store.Close()
 		return nil, errors.Join(fmt.Errorf("no catalogue could be read: %w", err), gate.Close())
 	}
 	validator, err := protovalidate.New()
 	if err != nil {
+		e.store.Close()
 		return nil, errors.Join(fmt.Errorf("start engine: %w", err), gate.Close())
 	}
 	e.server = grpc.NewServer(
@@ -77,6 +88,18 @@ func New(ctx context.Context, cfg Config) (*Engine, error) {
 	return e, nil
 }
 
+// CatalogueHealth is what the health service calls the catalogue of a name: SERVING while its last reading went well and, where
+// it answers live, its plugin runs. One that is not costs no other call: its last good reading stays in force.
+func CatalogueHealth(catalogue string) string { return "catalogue/" + catalogue }
+
+func (e *Engine) catalogueHealth(catalogue string, well bool) {
+	status := healthpb.HealthCheckResponse_NOT_SERVING
+	if well {
+		status = healthpb.HealthCheckResponse_SERVING
+	}
+	e.health.SetServingStatus(CatalogueHealth(catalogue), status)
+}
+
 // Serve answers calls on the listener until the engine is stopped.
 func (e *Engine) Serve(l net.Listener) error {
 	if err := e.server.Serve(l); err != nil && !errors.Is(err, grpc.ErrServerStopped) {
@@ -85,8 +108,10 @@ func (e *Engine) Serve(l net.Listener) error {
 	return nil
 }
 
-// Reload reads the catalogues again. What cannot be read keeps its last good reading.
-func (e *Engine) Reload(ctx context.Context) error { return e.store.Reload(ctx) }
+// Reload reads the catalogues named again, or all. What cannot be read keeps its last good reading.
+func (e *Engine) Reload(ctx context.Context, catalogues ...string) error {
+	return e.store.Reload(ctx, catalogues...)
+}
 
 // Stop says to whoever watches that the engine is going, takes no more calls, lets those in flight finish, and cuts them
 // off when ctx ends first.
@@ -105,6 +130,7 @@ func (e *Engine) Stop(ctx context.Context) error {
 		e.server.Stop()
 		<-drained
 	}
+	e.store.Close()
 	return errors.Join(cut, e.host.Close())
 }
 

@@ -29,7 +29,7 @@ import (
 
 // The catalogue plugin is this test binary again.
 func TestMain(m *testing.M) {
-	if builtin.RunIfAsked(os.Args) {
+	if builtin.RunIfAsked(os.Args) || misbehaves(os.Args) {
 		return
 	}
 	os.Exit(m.Run())
@@ -46,7 +46,13 @@ func startWith(t testing.TB, folder string) (*engine.Engine, *grpc.ClientConn) {
 	t.Helper()
 	source, err := catalogue.CSV("demo", folder)
 	require.NoError(t, err)
-	e, err := engine.New(t.Context(), engine.Config{Logger: slog.New(slog.DiscardHandler), Catalogues: []catalogue.Source{source}})
+	return serve(t, engine.Config{Logger: slog.New(slog.DiscardHandler), Catalogues: []catalogue.Source{source}})
+}
+
+// serve runs an engine on a port of its own until the test ends.
+func serve(t testing.TB, cfg engine.Config) (*engine.Engine, *grpc.ClientConn) {
+	t.Helper()
+	e, err := engine.New(t.Context(), cfg)
 	require.NoError(t, err)
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
@@ -56,7 +62,7 @@ func startWith(t testing.TB, folder string) (*engine.Engine, *grpc.ClientConn) {
 	require.NoError(t, err)
 	t.Cleanup(func() {
 		require.NoError(t, conn.Close())
-		ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
+		ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
 		defer cancel()
 		require.NoError(t, e.Stop(ctx))
 		require.NoError(t, <-served)

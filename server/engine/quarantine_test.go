@@ -33,15 +33,18 @@ func TestRowsThatAreWrongAreListedByFileRowAndColumn(t *testing.T) {
 
 	whole, err := pb.NewCatalogueServiceClient(before).ListCatalogues(t.Context(), &pb.ListCataloguesRequest{})
 	require.NoError(t, err)
-	require.Empty(t, whole.GetCatalogues()[0].GetQuarantined())
+	require.Zero(t, whole.GetCatalogues()[0].GetQuarantinedCount())
 	resp, err := pb.NewCatalogueServiceClient(after).ListCatalogues(t.Context(), &pb.ListCataloguesRequest{})
 	require.NoError(t, err)
 	require.Len(t, resp.GetCatalogues(), 1)
 	status := resp.GetCatalogues()[0]
 	assert.Empty(t, status.GetFault())
 	assert.Equal(t, whole.GetCatalogues()[0].GetItemCount()-3, status.GetItemCount())
+	assert.EqualValues(t, 3, status.GetQuarantinedCount())
+	listed, err := pb.NewCatalogueServiceClient(after).ListQuarantined(t.Context(), &pb.ListQuarantinedRequest{})
+	require.NoError(t, err)
 	said := map[string][]string{}
-	for _, q := range status.GetQuarantined() {
+	for _, q := range listed.GetItems() {
 		said[q.GetItemNumber()] = q.GetReasons()
 	}
 	assert.Equal(t, map[string][]string{

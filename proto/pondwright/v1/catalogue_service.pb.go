@@ -23,238 +23,57 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
-type ListCataloguesRequest struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
+// The form of a catalogue that needs no programming.
+type TemplateForm int32
 
-func (x *ListCataloguesRequest) Reset() {
-	*x = ListCataloguesRequest{}
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[0]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
+const (
+	// The same as a folder of CSV files.
+	TemplateForm_TEMPLATE_FORM_UNSPECIFIED TemplateForm = 0
+	// A folder of CSV files, one a table.
+	TemplateForm_TEMPLATE_FORM_CSV TemplateForm = 1
+	// One workbook (xlsx), one sheet a table.
+	TemplateForm_TEMPLATE_FORM_WORKBOOK TemplateForm = 2
+)
 
-func (x *ListCataloguesRequest) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*ListCataloguesRequest) ProtoMessage() {}
-
-func (x *ListCataloguesRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[0]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
+// Enum value maps for TemplateForm.
+var (
+	TemplateForm_name = map[int32]string{
+		0: "TEMPLATE_FORM_UNSPECIFIED",
+		1: "TEMPLATE_FORM_CSV",
+		2: "TEMPLATE_FORM_WORKBOOK",
 	}
-	return mi.MessageOf(x)
+	TemplateForm_value = map[string]int32{
+		"TEMPLATE_FORM_UNSPECIFIED": 0,
+		"TEMPLATE_FORM_CSV":         1,
+		"TEMPLATE_FORM_WORKBOOK":    2,
+	}
+)
+
+func (x TemplateForm) Enum() *TemplateForm {
+	p := new(TemplateForm)
+	*p = x
+	return p
 }
 
-// Deprecated: Use ListCataloguesRequest.ProtoReflect.Descriptor instead.
-func (*ListCataloguesRequest) Descriptor() ([]byte, []int) {
+func (x TemplateForm) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (TemplateForm) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_catalogue_service_proto_enumTypes[0].Descriptor()
+}
+
+func (TemplateForm) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_catalogue_service_proto_enumTypes[0]
+}
+
+func (x TemplateForm) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use TemplateForm.Descriptor instead.
+func (TemplateForm) EnumDescriptor() ([]byte, []int) {
 	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{0}
-}
-
-type ListCataloguesResponse struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Catalogues    []*CatalogueStatus     `protobuf:"bytes,1,rep,name=catalogues,proto3" json:"catalogues,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *ListCataloguesResponse) Reset() {
-	*x = ListCataloguesResponse{}
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[1]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *ListCataloguesResponse) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*ListCataloguesResponse) ProtoMessage() {}
-
-func (x *ListCataloguesResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[1]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use ListCataloguesResponse.ProtoReflect.Descriptor instead.
-func (*ListCataloguesResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{1}
-}
-
-func (x *ListCataloguesResponse) GetCatalogues() []*CatalogueStatus {
-	if x != nil {
-		return x.Catalogues
-	}
-	return nil
-}
-
-type CatalogueStatus struct {
-	state       protoimpl.MessageState `protogen:"open.v1"`
-	Catalogue   string                 `protobuf:"bytes,1,opt,name=catalogue,proto3" json:"catalogue,omitempty"`
-	Title       string                 `protobuf:"bytes,2,opt,name=title,proto3" json:"title,omitempty"`
-	Revision    string                 `protobuf:"bytes,3,opt,name=revision,proto3" json:"revision,omitempty"`
-	Currency    string                 `protobuf:"bytes,4,opt,name=currency,proto3" json:"currency,omitempty"`
-	Notice      string                 `protobuf:"bytes,5,opt,name=notice,proto3" json:"notice,omitempty"`
-	ItemCount   int32                  `protobuf:"varint,6,opt,name=item_count,json=itemCount,proto3" json:"item_count,omitempty"`
-	Quarantined []*QuarantinedItem     `protobuf:"bytes,7,rep,name=quarantined,proto3" json:"quarantined,omitempty"`
-	// Why the last reading failed. Empty where it went well; the items of the last good reading stay in force.
-	Fault         string `protobuf:"bytes,8,opt,name=fault,proto3" json:"fault,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *CatalogueStatus) Reset() {
-	*x = CatalogueStatus{}
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[2]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *CatalogueStatus) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*CatalogueStatus) ProtoMessage() {}
-
-func (x *CatalogueStatus) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[2]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use CatalogueStatus.ProtoReflect.Descriptor instead.
-func (*CatalogueStatus) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{2}
-}
-
-func (x *CatalogueStatus) GetCatalogue() string {
-	if x != nil {
-		return x.Catalogue
-	}
-	return ""
-}
-
-func (x *CatalogueStatus) GetTitle() string {
-	if x != nil {
-		return x.Title
-	}
-	return ""
-}
-
-func (x *CatalogueStatus) GetRevision() string {
-	if x != nil {
-		return x.Revision
-	}
-	return ""
-}
-
-func (x *CatalogueStatus) GetCurrency() string {
-	if x != nil {
-		return x.Currency
-	}
-	return ""
-}
-
-func (x *CatalogueStatus) GetNotice() string {
-	if x != nil {
-		return x.Notice
-	}
-	return ""
-}
-
-func (x *CatalogueStatus) GetItemCount() int32 {
-	if x != nil {
-		return x.ItemCount
-	}
-	return 0
-}
-
-func (x *CatalogueStatus) GetQuarantined() []*QuarantinedItem {
-	if x != nil {
-		return x.Quarantined
-	}
-	return nil
-}
-
-func (x *CatalogueStatus) GetFault() string {
-	if x != nil {
-		return x.Fault
-	}
-	return ""
-}
-
-// An item that was left out, and why.
-type QuarantinedItem struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	ItemNumber    string                 `protobuf:"bytes,1,opt,name=item_number,json=itemNumber,proto3" json:"item_number,omitempty"`
-	Reasons       []string               `protobuf:"bytes,2,rep,name=reasons,proto3" json:"reasons,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *QuarantinedItem) Reset() {
-	*x = QuarantinedItem{}
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[3]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *QuarantinedItem) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*QuarantinedItem) ProtoMessage() {}
-
-func (x *QuarantinedItem) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[3]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use QuarantinedItem.ProtoReflect.Descriptor instead.
-func (*QuarantinedItem) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{3}
-}
-
-func (x *QuarantinedItem) GetItemNumber() string {
-	if x != nil {
-		return x.ItemNumber
-	}
-	return ""
-}
-
-func (x *QuarantinedItem) GetReasons() []string {
-	if x != nil {
-		return x.Reasons
-	}
-	return nil
 }
 
 type ListItemsRequest struct {
@@ -265,15 +84,17 @@ type ListItemsRequest struct {
 	Catalogue string `protobuf:"bytes,2,opt,name=catalogue,proto3" json:"catalogue,omitempty"`
 	// Items a page, at most. 0 is a hundred.
 	PageSize int32 `protobuf:"varint,3,opt,name=page_size,json=pageSize,proto3" json:"page_size,omitempty"`
-	// From the page before.
-	PageToken     string `protobuf:"bytes,4,opt,name=page_token,json=pageToken,proto3" json:"page_token,omitempty"`
+	// From the page before, with the rest of the request as it was.
+	PageToken string `protobuf:"bytes,4,opt,name=page_token,json=pageToken,proto3" json:"page_token,omitempty"`
+	// Only items that keep to every limit given here.
+	Limits        *ItemLimits `protobuf:"bytes,5,opt,name=limits,proto3" json:"limits,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
 func (x *ListItemsRequest) Reset() {
 	*x = ListItemsRequest{}
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[0]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -285,7 +106,7 @@ func (x *ListItemsRequest) String() string {
 func (*ListItemsRequest) ProtoMessage() {}
 
 func (x *ListItemsRequest) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[4]
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[0]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -298,7 +119,7 @@ func (x *ListItemsRequest) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListItemsRequest.ProtoReflect.Descriptor instead.
 func (*ListItemsRequest) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{4}
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{0}
 }
 
 func (x *ListItemsRequest) GetKind() v1.ItemKind {
@@ -329,6 +150,112 @@ func (x *ListItemsRequest) GetPageToken() string {
 	return ""
 }
 
+func (x *ListItemsRequest) GetLimits() *ItemLimits {
+	if x != nil {
+		return x.Limits
+	}
+	return nil
+}
+
+// Limits on what is listed. An item that does not say what a limit is about does not keep to it.
+type ItemLimits struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// ISO 4217.
+	Currency string `protobuf:"bytes,1,opt,name=currency,proto3" json:"currency,omitempty"`
+	// Price of the item as its kind is priced: a hose a metre, a liner a square metre, all else a piece.
+	PriceFrom *float64 `protobuf:"fixed64,2,opt,name=price_from,json=priceFrom,proto3,oneof" json:"price_from,omitempty"`
+	PriceTo   *float64 `protobuf:"fixed64,3,opt,name=price_to,json=priceTo,proto3,oneof" json:"price_to,omitempty"`
+	// True inside diameter of a hose; of a pump the bore of its outlet.
+	BoreFromMm *float64 `protobuf:"fixed64,4,opt,name=bore_from_mm,json=boreFromMm,proto3,oneof" json:"bore_from_mm,omitempty"`
+	BoreToMm   *float64 `protobuf:"fixed64,5,opt,name=bore_to_mm,json=boreToMm,proto3,oneof" json:"bore_to_mm,omitempty"`
+	// A flow that the item can be run at: up to the last point of a pump's curve, up to the greatest that a filter or a lamp
+	// unit is made for.
+	CarriesFlowLPerH *float64 `protobuf:"fixed64,6,opt,name=carries_flow_l_per_h,json=carriesFlowLPerH,proto3,oneof" json:"carries_flow_l_per_h,omitempty"`
+	// Of which the catalogue counted some in stock when it was read.
+	InStock       bool `protobuf:"varint,7,opt,name=in_stock,json=inStock,proto3" json:"in_stock,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *ItemLimits) Reset() {
+	*x = ItemLimits{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[1]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *ItemLimits) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*ItemLimits) ProtoMessage() {}
+
+func (x *ItemLimits) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[1]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use ItemLimits.ProtoReflect.Descriptor instead.
+func (*ItemLimits) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{1}
+}
+
+func (x *ItemLimits) GetCurrency() string {
+	if x != nil {
+		return x.Currency
+	}
+	return ""
+}
+
+func (x *ItemLimits) GetPriceFrom() float64 {
+	if x != nil && x.PriceFrom != nil {
+		return *x.PriceFrom
+	}
+	return 0
+}
+
+func (x *ItemLimits) GetPriceTo() float64 {
+	if x != nil && x.PriceTo != nil {
+		return *x.PriceTo
+	}
+	return 0
+}
+
+func (x *ItemLimits) GetBoreFromMm() float64 {
+	if x != nil && x.BoreFromMm != nil {
+		return *x.BoreFromMm
+	}
+	return 0
+}
+
+func (x *ItemLimits) GetBoreToMm() float64 {
+	if x != nil && x.BoreToMm != nil {
+		return *x.BoreToMm
+	}
+	return 0
+}
+
+func (x *ItemLimits) GetCarriesFlowLPerH() float64 {
+	if x != nil && x.CarriesFlowLPerH != nil {
+		return *x.CarriesFlowLPerH
+	}
+	return 0
+}
+
+func (x *ItemLimits) GetInStock() bool {
+	if x != nil {
+		return x.InStock
+	}
+	return false
+}
+
 type ListItemsResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	Items []*CataloguedItem      `protobuf:"bytes,1,rep,name=items,proto3" json:"items,omitempty"`
@@ -340,7 +267,7 @@ type ListItemsResponse struct {
 
 func (x *ListItemsResponse) Reset() {
 	*x = ListItemsResponse{}
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[5]
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[2]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -352,7 +279,7 @@ func (x *ListItemsResponse) String() string {
 func (*ListItemsResponse) ProtoMessage() {}
 
 func (x *ListItemsResponse) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[5]
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[2]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -365,7 +292,7 @@ func (x *ListItemsResponse) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use ListItemsResponse.ProtoReflect.Descriptor instead.
 func (*ListItemsResponse) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{5}
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{2}
 }
 
 func (x *ListItemsResponse) GetItems() []*CataloguedItem {
@@ -382,43 +309,513 @@ func (x *ListItemsResponse) GetNextPageToken() string {
 	return ""
 }
 
+type GetItemRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Left out where one catalogue alone has the number.
+	Catalogue     string `protobuf:"bytes,1,opt,name=catalogue,proto3" json:"catalogue,omitempty"`
+	ItemNumber    string `protobuf:"bytes,2,opt,name=item_number,json=itemNumber,proto3" json:"item_number,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GetItemRequest) Reset() {
+	*x = GetItemRequest{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[3]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GetItemRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GetItemRequest) ProtoMessage() {}
+
+func (x *GetItemRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[3]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GetItemRequest.ProtoReflect.Descriptor instead.
+func (*GetItemRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{3}
+}
+
+func (x *GetItemRequest) GetCatalogue() string {
+	if x != nil {
+		return x.Catalogue
+	}
+	return ""
+}
+
+func (x *GetItemRequest) GetItemNumber() string {
+	if x != nil {
+		return x.ItemNumber
+	}
+	return ""
+}
+
+type GetItemResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Item  *CataloguedItem        `protobuf:"bytes,1,opt,name=item,proto3" json:"item,omitempty"`
+	// ISO 4217 code of its prices.
+	Currency string `protobuf:"bytes,2,opt,name=currency,proto3" json:"currency,omitempty"`
+	// The revision of its catalogue, and when that was read.
+	Revision      *CatalogueRevision `protobuf:"bytes,3,opt,name=revision,proto3" json:"revision,omitempty"`
+	Age           *CatalogueAge      `protobuf:"bytes,4,opt,name=age,proto3" json:"age,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GetItemResponse) Reset() {
+	*x = GetItemResponse{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[4]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GetItemResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GetItemResponse) ProtoMessage() {}
+
+func (x *GetItemResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[4]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GetItemResponse.ProtoReflect.Descriptor instead.
+func (*GetItemResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{4}
+}
+
+func (x *GetItemResponse) GetItem() *CataloguedItem {
+	if x != nil {
+		return x.Item
+	}
+	return nil
+}
+
+func (x *GetItemResponse) GetCurrency() string {
+	if x != nil {
+		return x.Currency
+	}
+	return ""
+}
+
+func (x *GetItemResponse) GetRevision() *CatalogueRevision {
+	if x != nil {
+		return x.Revision
+	}
+	return nil
+}
+
+func (x *GetItemResponse) GetAge() *CatalogueAge {
+	if x != nil {
+		return x.Age
+	}
+	return nil
+}
+
+type SearchItemsRequest struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Words, or how they begin: an item has to have all of them in its number or description.
+	Words string `protobuf:"bytes,1,opt,name=words,proto3" json:"words,omitempty"`
+	// Left out, every kind.
+	Kind v1.ItemKind `protobuf:"varint,2,opt,name=kind,proto3,enum=pondwright.equipment.v1.ItemKind" json:"kind,omitempty"`
+	// Left out, every catalogue.
+	Catalogue string `protobuf:"bytes,3,opt,name=catalogue,proto3" json:"catalogue,omitempty"`
+	// Items a page, at most. 0 is twenty.
+	PageSize int32 `protobuf:"varint,4,opt,name=page_size,json=pageSize,proto3" json:"page_size,omitempty"`
+	// From the page before, with the rest of the request as it was.
+	PageToken string `protobuf:"bytes,5,opt,name=page_token,json=pageToken,proto3" json:"page_token,omitempty"`
+	// Only items that keep to every limit given here.
+	Limits        *ItemLimits `protobuf:"bytes,6,opt,name=limits,proto3" json:"limits,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *SearchItemsRequest) Reset() {
+	*x = SearchItemsRequest{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[5]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *SearchItemsRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*SearchItemsRequest) ProtoMessage() {}
+
+func (x *SearchItemsRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[5]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use SearchItemsRequest.ProtoReflect.Descriptor instead.
+func (*SearchItemsRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{5}
+}
+
+func (x *SearchItemsRequest) GetWords() string {
+	if x != nil {
+		return x.Words
+	}
+	return ""
+}
+
+func (x *SearchItemsRequest) GetKind() v1.ItemKind {
+	if x != nil {
+		return x.Kind
+	}
+	return v1.ItemKind(0)
+}
+
+func (x *SearchItemsRequest) GetCatalogue() string {
+	if x != nil {
+		return x.Catalogue
+	}
+	return ""
+}
+
+func (x *SearchItemsRequest) GetPageSize() int32 {
+	if x != nil {
+		return x.PageSize
+	}
+	return 0
+}
+
+func (x *SearchItemsRequest) GetPageToken() string {
+	if x != nil {
+		return x.PageToken
+	}
+	return ""
+}
+
+func (x *SearchItemsRequest) GetLimits() *ItemLimits {
+	if x != nil {
+		return x.Limits
+	}
+	return nil
+}
+
+type SearchItemsResponse struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// Best first. Items that fit equally well stand in the order of their catalogues' priority, then of their numbers.
+	Items []*CataloguedItem `protobuf:"bytes,1,rep,name=items,proto3" json:"items,omitempty"`
+	// Empty on the last page.
+	NextPageToken string `protobuf:"bytes,2,opt,name=next_page_token,json=nextPageToken,proto3" json:"next_page_token,omitempty"`
+	// On all pages together.
+	Found         int32 `protobuf:"varint,3,opt,name=found,proto3" json:"found,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *SearchItemsResponse) Reset() {
+	*x = SearchItemsResponse{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[6]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *SearchItemsResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*SearchItemsResponse) ProtoMessage() {}
+
+func (x *SearchItemsResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[6]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use SearchItemsResponse.ProtoReflect.Descriptor instead.
+func (*SearchItemsResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{6}
+}
+
+func (x *SearchItemsResponse) GetItems() []*CataloguedItem {
+	if x != nil {
+		return x.Items
+	}
+	return nil
+}
+
+func (x *SearchItemsResponse) GetNextPageToken() string {
+	if x != nil {
+		return x.NextPageToken
+	}
+	return ""
+}
+
+func (x *SearchItemsResponse) GetFound() int32 {
+	if x != nil {
+		return x.Found
+	}
+	return 0
+}
+
+type GetTemplatesRequest struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	Form          TemplateForm           `protobuf:"varint,1,opt,name=form,proto3,enum=pondwright.v1.TemplateForm" json:"form,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GetTemplatesRequest) Reset() {
+	*x = GetTemplatesRequest{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[7]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GetTemplatesRequest) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GetTemplatesRequest) ProtoMessage() {}
+
+func (x *GetTemplatesRequest) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[7]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GetTemplatesRequest.ProtoReflect.Descriptor instead.
+func (*GetTemplatesRequest) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{7}
+}
+
+func (x *GetTemplatesRequest) GetForm() TemplateForm {
+	if x != nil {
+		return x.Form
+	}
+	return TemplateForm_TEMPLATE_FORM_UNSPECIFIED
+}
+
+type GetTemplatesResponse struct {
+	state         protoimpl.MessageState `protogen:"open.v1"`
+	Files         []*TemplateFile        `protobuf:"bytes,1,rep,name=files,proto3" json:"files,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *GetTemplatesResponse) Reset() {
+	*x = GetTemplatesResponse{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[8]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *GetTemplatesResponse) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*GetTemplatesResponse) ProtoMessage() {}
+
+func (x *GetTemplatesResponse) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[8]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use GetTemplatesResponse.ProtoReflect.Descriptor instead.
+func (*GetTemplatesResponse) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{8}
+}
+
+func (x *GetTemplatesResponse) GetFiles() []*TemplateFile {
+	if x != nil {
+		return x.Files
+	}
+	return nil
+}
+
+type TemplateFile struct {
+	state protoimpl.MessageState `protogen:"open.v1"`
+	Name  string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
+	// As "text/csv".
+	MediaType     string `protobuf:"bytes,2,opt,name=media_type,json=mediaType,proto3" json:"media_type,omitempty"`
+	Content       []byte `protobuf:"bytes,3,opt,name=content,proto3" json:"content,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
+}
+
+func (x *TemplateFile) Reset() {
+	*x = TemplateFile{}
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[9]
+	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+	ms.StoreMessageInfo(mi)
+}
+
+func (x *TemplateFile) String() string {
+	return protoimpl.X.MessageStringOf(x)
+}
+
+func (*TemplateFile) ProtoMessage() {}
+
+func (x *TemplateFile) ProtoReflect() protoreflect.Message {
+	mi := &file_pondwright_v1_catalogue_service_proto_msgTypes[9]
+	if x != nil {
+		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
+		if ms.LoadMessageInfo() == nil {
+			ms.StoreMessageInfo(mi)
+		}
+		return ms
+	}
+	return mi.MessageOf(x)
+}
+
+// Deprecated: Use TemplateFile.ProtoReflect.Descriptor instead.
+func (*TemplateFile) Descriptor() ([]byte, []int) {
+	return file_pondwright_v1_catalogue_service_proto_rawDescGZIP(), []int{9}
+}
+
+func (x *TemplateFile) GetName() string {
+	if x != nil {
+		return x.Name
+	}
+	return ""
+}
+
+func (x *TemplateFile) GetMediaType() string {
+	if x != nil {
+		return x.MediaType
+	}
+	return ""
+}
+
+func (x *TemplateFile) GetContent() []byte {
+	if x != nil {
+		return x.Content
+	}
+	return nil
+}
+
 var File_pondwright_v1_catalogue_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_catalogue_service_proto_rawDesc = "" +
 	"\n" +
-	"%pondwright/v1/catalogue_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\x1fpondwright/v1/kit_service.proto\"\x17\n" +
-	"\x15ListCataloguesRequest\"X\n" +
-	"\x16ListCataloguesResponse\x12>\n" +
-	"\n" +
-	"catalogues\x18\x01 \x03(\v2\x1e.pondwright.v1.CatalogueStatusR\n" +
-	"catalogues\"\x8c\x02\n" +
-	"\x0fCatalogueStatus\x12\x1c\n" +
-	"\tcatalogue\x18\x01 \x01(\tR\tcatalogue\x12\x14\n" +
-	"\x05title\x18\x02 \x01(\tR\x05title\x12\x1a\n" +
-	"\brevision\x18\x03 \x01(\tR\brevision\x12\x1a\n" +
-	"\bcurrency\x18\x04 \x01(\tR\bcurrency\x12\x16\n" +
-	"\x06notice\x18\x05 \x01(\tR\x06notice\x12\x1d\n" +
-	"\n" +
-	"item_count\x18\x06 \x01(\x05R\titemCount\x12@\n" +
-	"\vquarantined\x18\a \x03(\v2\x1e.pondwright.v1.QuarantinedItemR\vquarantined\x12\x14\n" +
-	"\x05fault\x18\b \x01(\tR\x05fault\"L\n" +
-	"\x0fQuarantinedItem\x12\x1f\n" +
-	"\vitem_number\x18\x01 \x01(\tR\n" +
-	"itemNumber\x12\x18\n" +
-	"\areasons\x18\x02 \x03(\tR\areasons\"\xcc\x01\n" +
+	"%pondwright/v1/catalogue_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\"pondwright/v1/catalogue_live.proto\x1a$pondwright/v1/catalogue_status.proto\x1a\x1fpondwright/v1/kit_service.proto\x1a\x1epondwright/v1/provenance.proto\"\xff\x01\n" +
 	"\x10ListItemsRequest\x12?\n" +
 	"\x04kind\x18\x01 \x01(\x0e2!.pondwright.equipment.v1.ItemKindB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04kind\x12%\n" +
 	"\tcatalogue\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\tcatalogue\x12'\n" +
 	"\tpage_size\x18\x03 \x01(\x05B\n" +
 	"\xbaH\a\x1a\x05\x18\xe8\a(\x00R\bpageSize\x12'\n" +
 	"\n" +
-	"page_token\x18\x04 \x01(\tB\b\xbaH\x05r\x03\x18\xc8\x01R\tpageToken\"p\n" +
+	"page_token\x18\x04 \x01(\tB\b\xbaH\x05r\x03\x18\x90\x03R\tpageToken\x121\n" +
+	"\x06limits\x18\x05 \x01(\v2\x19.pondwright.v1.ItemLimitsR\x06limits\"\xb6\x06\n" +
+	"\n" +
+	"ItemLimits\x120\n" +
+	"\bcurrency\x18\x01 \x01(\tB\x14\xbaH\x11r\x0f2\r^([A-Z]{3})?$R\bcurrency\x12;\n" +
+	"\n" +
+	"price_from\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\tpriceFrom\x88\x01\x01\x127\n" +
+	"\bprice_to\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\apriceTo\x88\x01\x01\x12>\n" +
+	"\fbore_from_mm\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\n" +
+	"boreFromMm\x88\x01\x01\x12:\n" +
+	"\n" +
+	"bore_to_mm\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x00\x00H\x03R\bboreToMm\x88\x01\x01\x12L\n" +
+	"\x14carries_flow_l_per_h\x18\x06 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x80\x84.A!\x00\x00\x00\x00\x00\x00\x00\x00H\x04R\x10carriesFlowLPerH\x88\x01\x01\x12\x19\n" +
+	"\bin_stock\x18\a \x01(\bR\ainStock:\xc5\x02\xbaH\xc1\x02\x1a\x98\x01\n" +
+	"\x16item_limits.price_band\x12,price_from must not be greater than price_to\x1aP!has(this.price_from) || !has(this.price_to) || this.price_from <= this.price_to\x1a\xa3\x01\n" +
+	"\x15item_limits.bore_band\x120bore_from_mm must not be greater than bore_to_mm\x1aX!has(this.bore_from_mm) || !has(this.bore_to_mm) || this.bore_from_mm <= this.bore_to_mmB\r\n" +
+	"\v_price_fromB\v\n" +
+	"\t_price_toB\x0f\n" +
+	"\r_bore_from_mmB\r\n" +
+	"\v_bore_to_mmB\x17\n" +
+	"\x15_carries_flow_l_per_h\"p\n" +
 	"\x11ListItemsResponse\x123\n" +
 	"\x05items\x18\x01 \x03(\v2\x1d.pondwright.v1.CataloguedItemR\x05items\x12&\n" +
-	"\x0fnext_page_token\x18\x02 \x01(\tR\rnextPageToken2\xcb\x01\n" +
+	"\x0fnext_page_token\x18\x02 \x01(\tR\rnextPageToken\"c\n" +
+	"\x0eGetItemRequest\x12%\n" +
+	"\tcatalogue\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18@R\tcatalogue\x12*\n" +
+	"\vitem_number\x18\x02 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18@R\n" +
+	"itemNumber\"\xcd\x01\n" +
+	"\x0fGetItemResponse\x121\n" +
+	"\x04item\x18\x01 \x01(\v2\x1d.pondwright.v1.CataloguedItemR\x04item\x12\x1a\n" +
+	"\bcurrency\x18\x02 \x01(\tR\bcurrency\x12<\n" +
+	"\brevision\x18\x03 \x01(\v2 .pondwright.v1.CatalogueRevisionR\brevision\x12-\n" +
+	"\x03age\x18\x04 \x01(\v2\x1b.pondwright.v1.CatalogueAgeR\x03age\"\xa3\x02\n" +
+	"\x12SearchItemsRequest\x12 \n" +
+	"\x05words\x18\x01 \x01(\tB\n" +
+	"\xbaH\ar\x05\x10\x01\x18\xc8\x01R\x05words\x12?\n" +
+	"\x04kind\x18\x02 \x01(\x0e2!.pondwright.equipment.v1.ItemKindB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04kind\x12%\n" +
+	"\tcatalogue\x18\x03 \x01(\tB\a\xbaH\x04r\x02\x18@R\tcatalogue\x12'\n" +
+	"\tpage_size\x18\x04 \x01(\x05B\n" +
+	"\xbaH\a\x1a\x05\x18\xc8\x01(\x00R\bpageSize\x12'\n" +
+	"\n" +
+	"page_token\x18\x05 \x01(\tB\b\xbaH\x05r\x03\x18\x90\x03R\tpageToken\x121\n" +
+	"\x06limits\x18\x06 \x01(\v2\x19.pondwright.v1.ItemLimitsR\x06limits\"\x88\x01\n" +
+	"\x13SearchItemsResponse\x123\n" +
+	"\x05items\x18\x01 \x03(\v2\x1d.pondwright.v1.CataloguedItemR\x05items\x12&\n" +
+	"\x0fnext_page_token\x18\x02 \x01(\tR\rnextPageToken\x12\x14\n" +
+	"\x05found\x18\x03 \x01(\x05R\x05found\"P\n" +
+	"\x13GetTemplatesRequest\x129\n" +
+	"\x04form\x18\x01 \x01(\x0e2\x1b.pondwright.v1.TemplateFormB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04form\"I\n" +
+	"\x14GetTemplatesResponse\x121\n" +
+	"\x05files\x18\x01 \x03(\v2\x1b.pondwright.v1.TemplateFileR\x05files\"[\n" +
+	"\fTemplateFile\x12\x12\n" +
+	"\x04name\x18\x01 \x01(\tR\x04name\x12\x1d\n" +
+	"\n" +
+	"media_type\x18\x02 \x01(\tR\tmediaType\x12\x18\n" +
+	"\acontent\x18\x03 \x01(\fR\acontent*`\n" +
+	"\fTemplateForm\x12\x1d\n" +
+	"\x19TEMPLATE_FORM_UNSPECIFIED\x10\x00\x12\x15\n" +
+	"\x11TEMPLATE_FORM_CSV\x10\x01\x12\x1a\n" +
+	"\x16TEMPLATE_FORM_WORKBOOK\x10\x022\xd2\x06\n" +
 	"\x10CatalogueService\x12b\n" +
 	"\x0eListCatalogues\x12$.pondwright.v1.ListCataloguesRequest\x1a%.pondwright.v1.ListCataloguesResponse\"\x03\x90\x02\x01\x12S\n" +
-	"\tListItems\x12\x1f.pondwright.v1.ListItemsRequest\x1a .pondwright.v1.ListItemsResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\tListItems\x12\x1f.pondwright.v1.ListItemsRequest\x1a .pondwright.v1.ListItemsResponse\"\x03\x90\x02\x01\x12M\n" +
+	"\aGetItem\x12\x1d.pondwright.v1.GetItemRequest\x1a\x1e.pondwright.v1.GetItemResponse\"\x03\x90\x02\x01\x12Y\n" +
+	"\vSearchItems\x12!.pondwright.v1.SearchItemsRequest\x1a\".pondwright.v1.SearchItemsResponse\"\x03\x90\x02\x01\x12e\n" +
+	"\x0fListQuarantined\x12%.pondwright.v1.ListQuarantinedRequest\x1a&.pondwright.v1.ListQuarantinedResponse\"\x03\x90\x02\x01\x12c\n" +
+	"\x10ReloadCatalogues\x12&.pondwright.v1.ReloadCataloguesRequest\x1a'.pondwright.v1.ReloadCataloguesResponse\x12V\n" +
+	"\n" +
+	"CheckStock\x12 .pondwright.v1.CheckStockRequest\x1a!.pondwright.v1.CheckStockResponse\"\x03\x90\x02\x01\x12Y\n" +
+	"\vQuotePrices\x12!.pondwright.v1.QuotePricesRequest\x1a\".pondwright.v1.QuotePricesResponse\"\x03\x90\x02\x01\x12\\\n" +
+	"\fGetTemplates\x12\".pondwright.v1.GetTemplatesRequest\x1a#.pondwright.v1.GetTemplatesResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_catalogue_service_proto_rawDescOnce sync.Once
@@ -432,31 +829,70 @@ func file_pondwright_v1_catalogue_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_catalogue_service_proto_rawDescData
 }
 
-var file_pondwright_v1_catalogue_service_proto_msgTypes = make([]protoimpl.MessageInfo, 6)
+var file_pondwright_v1_catalogue_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
+var file_pondwright_v1_catalogue_service_proto_msgTypes = make([]protoimpl.MessageInfo, 10)
 var file_pondwright_v1_catalogue_service_proto_goTypes = []any{
-	(*ListCataloguesRequest)(nil),  // 0: pondwright.v1.ListCataloguesRequest
-	(*ListCataloguesResponse)(nil), // 1: pondwright.v1.ListCataloguesResponse
-	(*CatalogueStatus)(nil),        // 2: pondwright.v1.CatalogueStatus
-	(*QuarantinedItem)(nil),        // 3: pondwright.v1.QuarantinedItem
-	(*ListItemsRequest)(nil),       // 4: pondwright.v1.ListItemsRequest
-	(*ListItemsResponse)(nil),      // 5: pondwright.v1.ListItemsResponse
-	(v1.ItemKind)(0),               // 6: pondwright.equipment.v1.ItemKind
-	(*CataloguedItem)(nil),         // 7: pondwright.v1.CataloguedItem
+	(TemplateForm)(0),                // 0: pondwright.v1.TemplateForm
+	(*ListItemsRequest)(nil),         // 1: pondwright.v1.ListItemsRequest
+	(*ItemLimits)(nil),               // 2: pondwright.v1.ItemLimits
+	(*ListItemsResponse)(nil),        // 3: pondwright.v1.ListItemsResponse
+	(*GetItemRequest)(nil),           // 4: pondwright.v1.GetItemRequest
+	(*GetItemResponse)(nil),          // 5: pondwright.v1.GetItemResponse
+	(*SearchItemsRequest)(nil),       // 6: pondwright.v1.SearchItemsRequest
+	(*SearchItemsResponse)(nil),      // 7: pondwright.v1.SearchItemsResponse
+	(*GetTemplatesRequest)(nil),      // 8: pondwright.v1.GetTemplatesRequest
+	(*GetTemplatesResponse)(nil),     // 9: pondwright.v1.GetTemplatesResponse
+	(*TemplateFile)(nil),             // 10: pondwright.v1.TemplateFile
+	(v1.ItemKind)(0),                 // 11: pondwright.equipment.v1.ItemKind
+	(*CataloguedItem)(nil),           // 12: pondwright.v1.CataloguedItem
+	(*CatalogueRevision)(nil),        // 13: pondwright.v1.CatalogueRevision
+	(*CatalogueAge)(nil),             // 14: pondwright.v1.CatalogueAge
+	(*ListCataloguesRequest)(nil),    // 15: pondwright.v1.ListCataloguesRequest
+	(*ListQuarantinedRequest)(nil),   // 16: pondwright.v1.ListQuarantinedRequest
+	(*ReloadCataloguesRequest)(nil),  // 17: pondwright.v1.ReloadCataloguesRequest
+	(*CheckStockRequest)(nil),        // 18: pondwright.v1.CheckStockRequest
+	(*QuotePricesRequest)(nil),       // 19: pondwright.v1.QuotePricesRequest
+	(*ListCataloguesResponse)(nil),   // 20: pondwright.v1.ListCataloguesResponse
+	(*ListQuarantinedResponse)(nil),  // 21: pondwright.v1.ListQuarantinedResponse
+	(*ReloadCataloguesResponse)(nil), // 22: pondwright.v1.ReloadCataloguesResponse
+	(*CheckStockResponse)(nil),       // 23: pondwright.v1.CheckStockResponse
+	(*QuotePricesResponse)(nil),      // 24: pondwright.v1.QuotePricesResponse
 }
 var file_pondwright_v1_catalogue_service_proto_depIdxs = []int32{
-	2, // 0: pondwright.v1.ListCataloguesResponse.catalogues:type_name -> pondwright.v1.CatalogueStatus
-	3, // 1: pondwright.v1.CatalogueStatus.quarantined:type_name -> pondwright.v1.QuarantinedItem
-	6, // 2: pondwright.v1.ListItemsRequest.kind:type_name -> pondwright.equipment.v1.ItemKind
-	7, // 3: pondwright.v1.ListItemsResponse.items:type_name -> pondwright.v1.CataloguedItem
-	0, // 4: pondwright.v1.CatalogueService.ListCatalogues:input_type -> pondwright.v1.ListCataloguesRequest
-	4, // 5: pondwright.v1.CatalogueService.ListItems:input_type -> pondwright.v1.ListItemsRequest
-	1, // 6: pondwright.v1.CatalogueService.ListCatalogues:output_type -> pondwright.v1.ListCataloguesResponse
-	5, // 7: pondwright.v1.CatalogueService.ListItems:output_type -> pondwright.v1.ListItemsResponse
-	6, // [6:8] is the sub-list for method output_type
-	4, // [4:6] is the sub-list for method input_type
-	4, // [4:4] is the sub-list for extension type_name
-	4, // [4:4] is the sub-list for extension extendee
-	0, // [0:4] is the sub-list for field type_name
+	11, // 0: pondwright.v1.ListItemsRequest.kind:type_name -> pondwright.equipment.v1.ItemKind
+	2,  // 1: pondwright.v1.ListItemsRequest.limits:type_name -> pondwright.v1.ItemLimits
+	12, // 2: pondwright.v1.ListItemsResponse.items:type_name -> pondwright.v1.CataloguedItem
+	12, // 3: pondwright.v1.GetItemResponse.item:type_name -> pondwright.v1.CataloguedItem
+	13, // 4: pondwright.v1.GetItemResponse.revision:type_name -> pondwright.v1.CatalogueRevision
+	14, // 5: pondwright.v1.GetItemResponse.age:type_name -> pondwright.v1.CatalogueAge
+	11, // 6: pondwright.v1.SearchItemsRequest.kind:type_name -> pondwright.equipment.v1.ItemKind
+	2,  // 7: pondwright.v1.SearchItemsRequest.limits:type_name -> pondwright.v1.ItemLimits
+	12, // 8: pondwright.v1.SearchItemsResponse.items:type_name -> pondwright.v1.CataloguedItem
+	0,  // 9: pondwright.v1.GetTemplatesRequest.form:type_name -> pondwright.v1.TemplateForm
+	10, // 10: pondwright.v1.GetTemplatesResponse.files:type_name -> pondwright.v1.TemplateFile
+	15, // 11: pondwright.v1.CatalogueService.ListCatalogues:input_type -> pondwright.v1.ListCataloguesRequest
+	1,  // 12: pondwright.v1.CatalogueService.ListItems:input_type -> pondwright.v1.ListItemsRequest
+	4,  // 13: pondwright.v1.CatalogueService.GetItem:input_type -> pondwright.v1.GetItemRequest
+	6,  // 14: pondwright.v1.CatalogueService.SearchItems:input_type -> pondwright.v1.SearchItemsRequest
+	16, // 15: pondwright.v1.CatalogueService.ListQuarantined:input_type -> pondwright.v1.ListQuarantinedRequest
+	17, // 16: pondwright.v1.CatalogueService.ReloadCatalogues:input_type -> pondwright.v1.ReloadCataloguesRequest
+	18, // 17: pondwright.v1.CatalogueService.CheckStock:input_type -> pondwright.v1.CheckStockRequest
+	19, // 18: pondwright.v1.CatalogueService.QuotePrices:input_type -> pondwright.v1.QuotePricesRequest
+	8,  // 19: pondwright.v1.CatalogueService.GetTemplates:input_type -> pondwright.v1.GetTemplatesRequest
+	20, // 20: pondwright.v1.CatalogueService.ListCatalogues:output_type -> pondwright.v1.ListCataloguesResponse
+	3,  // 21: pondwright.v1.CatalogueService.ListItems:output_type -> pondwright.v1.ListItemsResponse
+	5,  // 22: pondwright.v1.CatalogueService.GetItem:output_type -> pondwright.v1.GetItemResponse
+	7,  // 23: pondwright.v1.CatalogueService.SearchItems:output_type -> pondwright.v1.SearchItemsResponse
+	21, // 24: pondwright.v1.CatalogueService.ListQuarantined:output_type -> pondwright.v1.ListQuarantinedResponse
+	22, // 25: pondwright.v1.CatalogueService.ReloadCatalogues:output_type -> pondwright.v1.ReloadCataloguesResponse
+	23, // 26: pondwright.v1.CatalogueService.CheckStock:output_type -> pondwright.v1.CheckStockResponse
+	24, // 27: pondwright.v1.CatalogueService.QuotePrices:output_type -> pondwright.v1.QuotePricesResponse
+	9,  // 28: pondwright.v1.CatalogueService.GetTemplates:output_type -> pondwright.v1.GetTemplatesResponse
+	20, // [20:29] is the sub-list for method output_type
+	11, // [11:20] is the sub-list for method input_type
+	11, // [11:11] is the sub-list for extension type_name
+	11, // [11:11] is the sub-list for extension extendee
+	0,  // [0:11] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_catalogue_service_proto_init() }
@@ -464,19 +900,24 @@ func file_pondwright_v1_catalogue_service_proto_init() {
 	if File_pondwright_v1_catalogue_service_proto != nil {
 		return
 	}
+	file_pondwright_v1_catalogue_live_proto_init()
+	file_pondwright_v1_catalogue_status_proto_init()
 	file_pondwright_v1_kit_service_proto_init()
+	file_pondwright_v1_provenance_proto_init()
+	file_pondwright_v1_catalogue_service_proto_msgTypes[1].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_catalogue_service_proto_rawDesc), len(file_pondwright_v1_catalogue_service_proto_rawDesc)),
-			NumEnums:      0,
-			NumMessages:   6,
+			NumEnums:      1,
+			NumMessages:   10,
 			NumExtensions: 0,
 			NumServices:   1,
 		},
 		GoTypes:           file_pondwright_v1_catalogue_service_proto_goTypes,
 		DependencyIndexes: file_pondwright_v1_catalogue_service_proto_depIdxs,
+		EnumInfos:         file_pondwright_v1_catalogue_service_proto_enumTypes,
 		MessageInfos:      file_pondwright_v1_catalogue_service_proto_msgTypes,
 	}.Build()
 	File_pondwright_v1_catalogue_service_proto = out.File

@@ -19,8 +19,15 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	CatalogueService_ListCatalogues_FullMethodName = "/pondwright.v1.CatalogueService/ListCatalogues"
-	CatalogueService_ListItems_FullMethodName      = "/pondwright.v1.CatalogueService/ListItems"
+	CatalogueService_ListCatalogues_FullMethodName   = "/pondwright.v1.CatalogueService/ListCatalogues"
+	CatalogueService_ListItems_FullMethodName        = "/pondwright.v1.CatalogueService/ListItems"
+	CatalogueService_GetItem_FullMethodName          = "/pondwright.v1.CatalogueService/GetItem"
+	CatalogueService_SearchItems_FullMethodName      = "/pondwright.v1.CatalogueService/SearchItems"
+	CatalogueService_ListQuarantined_FullMethodName  = "/pondwright.v1.CatalogueService/ListQuarantined"
+	CatalogueService_ReloadCatalogues_FullMethodName = "/pondwright.v1.CatalogueService/ReloadCatalogues"
+	CatalogueService_CheckStock_FullMethodName       = "/pondwright.v1.CatalogueService/CheckStock"
+	CatalogueService_QuotePrices_FullMethodName      = "/pondwright.v1.CatalogueService/QuotePrices"
+	CatalogueService_GetTemplates_FullMethodName     = "/pondwright.v1.CatalogueService/GetTemplates"
 )
 
 // CatalogueServiceClient is the client API for CatalogueService service.
@@ -29,10 +36,27 @@ const (
 //
 // What the engine holds of the merchants' catalogues.
 type CatalogueServiceClient interface {
-	// Each catalogue configured, what is in force of it and how its last reading went.
+	// Each catalogue configured, what is in force of it, how its last reading went and when the next one is.
 	ListCatalogues(ctx context.Context, in *ListCataloguesRequest, opts ...grpc.CallOption) (*ListCataloguesResponse, error)
 	// The items in force, by catalogue and item number.
 	ListItems(ctx context.Context, in *ListItemsRequest, opts ...grpc.CallOption) (*ListItemsResponse, error)
+	// One item by its catalogue and number.
+	GetItem(ctx context.Context, in *GetItemRequest, opts ...grpc.CallOption) (*GetItemResponse, error)
+	// Items by the words of their number and description, those that fit best first.
+	SearchItems(ctx context.Context, in *SearchItemsRequest, opts ...grpc.CallOption) (*SearchItemsResponse, error)
+	// The items that were left out, and why.
+	ListQuarantined(ctx context.Context, in *ListQuarantinedRequest, opts ...grpc.CallOption) (*ListQuarantinedResponse, error)
+	// Reads catalogues again, and answers once each has been read or has failed. One that cannot be read keeps its last good
+	// reading.
+	ReloadCatalogues(ctx context.Context, in *ReloadCataloguesRequest, opts ...grpc.CallOption) (*ReloadCataloguesResponse, error)
+	// Whether items are in stock: as the merchant's own system says now, and where it cannot be asked as the catalogue said
+	// when it was read.
+	CheckStock(ctx context.Context, in *CheckStockRequest, opts ...grpc.CallOption) (*CheckStockResponse, error)
+	// What items cost a customer: as the merchant's own system says now, and where it cannot be asked as the catalogue said
+	// when it was read.
+	QuotePrices(ctx context.Context, in *QuotePricesRequest, opts ...grpc.CallOption) (*QuotePricesResponse, error)
+	// Empty files for a catalogue of one's own, to be filled in, and the guide to their columns.
+	GetTemplates(ctx context.Context, in *GetTemplatesRequest, opts ...grpc.CallOption) (*GetTemplatesResponse, error)
 }
 
 type catalogueServiceClient struct {
@@ -63,16 +87,103 @@ func (c *catalogueServiceClient) ListItems(ctx context.Context, in *ListItemsReq
 	return out, nil
 }
 
+func (c *catalogueServiceClient) GetItem(ctx context.Context, in *GetItemRequest, opts ...grpc.CallOption) (*GetItemResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(GetItemResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_GetItem_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *catalogueServiceClient) SearchItems(ctx context.Context, in *SearchItemsRequest, opts ...grpc.CallOption) (*SearchItemsResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(SearchItemsResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_SearchItems_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *catalogueServiceClient) ListQuarantined(ctx context.Context, in *ListQuarantinedRequest, opts ...grpc.CallOption) (*ListQuarantinedResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ListQuarantinedResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_ListQuarantined_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *catalogueServiceClient) ReloadCatalogues(ctx context.Context, in *ReloadCataloguesRequest, opts ...grpc.CallOption) (*ReloadCataloguesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(ReloadCataloguesResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_ReloadCatalogues_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *catalogueServiceClient) CheckStock(ctx context.Context, in *CheckStockRequest, opts ...grpc.CallOption) (*CheckStockResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CheckStockResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_CheckStock_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *catalogueServiceClient) QuotePrices(ctx context.Context, in *QuotePricesRequest, opts ...grpc.CallOption) (*QuotePricesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(QuotePricesResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_QuotePrices_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *catalogueServiceClient) GetTemplates(ctx context.Context, in *GetTemplatesRequest, opts ...grpc.CallOption) (*GetTemplatesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(GetTemplatesResponse)
+	err := c.cc.Invoke(ctx, CatalogueService_GetTemplates_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // CatalogueServiceServer is the server API for CatalogueService service.
 // All implementations must embed UnimplementedCatalogueServiceServer
 // for forward compatibility.
 //
 // What the engine holds of the merchants' catalogues.
 type CatalogueServiceServer interface {
-	// Each catalogue configured, what is in force of it and how its last reading went.
+	// Each catalogue configured, what is in force of it, how its last reading went and when the next one is.
 	ListCatalogues(context.Context, *ListCataloguesRequest) (*ListCataloguesResponse, error)
 	// The items in force, by catalogue and item number.
 	ListItems(context.Context, *ListItemsRequest) (*ListItemsResponse, error)
+	// One item by its catalogue and number.
+	GetItem(context.Context, *GetItemRequest) (*GetItemResponse, error)
+	// Items by the words of their number and description, those that fit best first.
+	SearchItems(context.Context, *SearchItemsRequest) (*SearchItemsResponse, error)
+	// The items that were left out, and why.
+	ListQuarantined(context.Context, *ListQuarantinedRequest) (*ListQuarantinedResponse, error)
+	// Reads catalogues again, and answers once each has been read or has failed. One that cannot be read keeps its last good
+	// reading.
+	ReloadCatalogues(context.Context, *ReloadCataloguesRequest) (*ReloadCataloguesResponse, error)
+	// Whether items are in stock: as the merchant's own system says now, and where it cannot be asked as the catalogue said
+	// when it was read.
+	CheckStock(context.Context, *CheckStockRequest) (*CheckStockResponse, error)
+	// What items cost a customer: as the merchant's own system says now, and where it cannot be asked as the catalogue said
+	// when it was read.
+	QuotePrices(context.Context, *QuotePricesRequest) (*QuotePricesResponse, error)
+	// Empty files for a catalogue of one's own, to be filled in, and the guide to their columns.
+	GetTemplates(context.Context, *GetTemplatesRequest) (*GetTemplatesResponse, error)
 	mustEmbedUnimplementedCatalogueServiceServer()
 }
 
@@ -88,6 +199,27 @@ func (UnimplementedCatalogueServiceServer) ListCatalogues(context.Context, *List
 }
 func (UnimplementedCatalogueServiceServer) ListItems(context.Context, *ListItemsRequest) (*ListItemsResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method ListItems not implemented")
+}
+func (UnimplementedCatalogueServiceServer) GetItem(context.Context, *GetItemRequest) (*GetItemResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method GetItem not implemented")
+}
+func (UnimplementedCatalogueServiceServer) SearchItems(context.Context, *SearchItemsRequest) (*SearchItemsResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method SearchItems not implemented")
+}
+func (UnimplementedCatalogueServiceServer) ListQuarantined(context.Context, *ListQuarantinedRequest) (*ListQuarantinedResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ListQuarantined not implemented")
+}
+func (UnimplementedCatalogueServiceServer) ReloadCatalogues(context.Context, *ReloadCataloguesRequest) (*ReloadCataloguesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method ReloadCatalogues not implemented")
+}
+func (UnimplementedCatalogueServiceServer) CheckStock(context.Context, *CheckStockRequest) (*CheckStockResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CheckStock not implemented")
+}
+func (UnimplementedCatalogueServiceServer) QuotePrices(context.Context, *QuotePricesRequest) (*QuotePricesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method QuotePrices not implemented")
+}
+func (UnimplementedCatalogueServiceServer) GetTemplates(context.Context, *GetTemplatesRequest) (*GetTemplatesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method GetTemplates not implemented")
 }
 func (UnimplementedCatalogueServiceServer) mustEmbedUnimplementedCatalogueServiceServer() {}
 func (UnimplementedCatalogueServiceServer) testEmbeddedByValue()                          {}
@@ -146,6 +278,132 @@ func _CatalogueService_ListItems_Handler(srv interface{}, ctx context.Context, d
 	return interceptor(ctx, in, info, handler)
 }
 
+func _CatalogueService_GetItem_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(GetItemRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).GetItem(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_GetItem_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).GetItem(ctx, req.(*GetItemRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CatalogueService_SearchItems_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(SearchItemsRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).SearchItems(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_SearchItems_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).SearchItems(ctx, req.(*SearchItemsRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CatalogueService_ListQuarantined_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ListQuarantinedRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).ListQuarantined(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_ListQuarantined_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).ListQuarantined(ctx, req.(*ListQuarantinedRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CatalogueService_ReloadCatalogues_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(ReloadCataloguesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).ReloadCatalogues(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_ReloadCatalogues_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).ReloadCatalogues(ctx, req.(*ReloadCataloguesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CatalogueService_CheckStock_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CheckStockRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).CheckStock(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_CheckStock_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).CheckStock(ctx, req.(*CheckStockRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CatalogueService_QuotePrices_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(QuotePricesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).QuotePrices(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_QuotePrices_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).QuotePrices(ctx, req.(*QuotePricesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _CatalogueService_GetTemplates_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(GetTemplatesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(CatalogueServiceServer).GetTemplates(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: CatalogueService_GetTemplates_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(CatalogueServiceServer).GetTemplates(ctx, req.(*GetTemplatesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // CatalogueService_ServiceDesc is the grpc.ServiceDesc for CatalogueService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -160,6 +418,34 @@ var CatalogueService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "ListItems",
 			Handler:    _CatalogueService_ListItems_Handler,
+		},
+		{
+			MethodName: "GetItem",
+			Handler:    _CatalogueService_GetItem_Handler,
+		},
+		{
+			MethodName: "SearchItems",
+			Handler:    _CatalogueService_SearchItems_Handler,
+		},
+		{
+			MethodName: "ListQuarantined",
+			Handler:    _CatalogueService_ListQuarantined_Handler,
+		},
+		{
+			MethodName: "ReloadCatalogues",
+			Handler:    _CatalogueService_ReloadCatalogues_Handler,
+		},
+		{
+			MethodName: "CheckStock",
+			Handler:    _CatalogueService_CheckStock_Handler,
+		},
+		{
+			MethodName: "QuotePrices",
+			Handler:    _CatalogueService_QuotePrices_Handler,
+		},
+		{
+			MethodName: "GetTemplates",
+			Handler:    _CatalogueService_GetTemplates_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

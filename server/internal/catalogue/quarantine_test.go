@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,44 +20,51 @@ import (
 // wrong is a reader of a catalogue in which every item is wrong.
 type wrong int
 
-func (n wrong) Read(context.Context, host.Plugin) (*host.Catalogue, error) {
+func (n wrong) Open(context.Context, host.Plugin) (*host.Catalogue, *host.Live, error) {
 	c := &host.Catalogue{Description: &cataloguev1.DescribeResponse{Title: "Test range (invented)", Revision: "1", Currency: "EUR"}}
 	for i := range int(n) {
 		c.Quarantined = append(c.Quarantined, host.Quarantined{ItemNumber: fmt.Sprint(i), Position: i, Problems: []contract.Problem{
 			{Field: fmt.Sprintf("pumps.csv row %d, column price", i+2), Reason: "is empty"}, {Reason: "no curve"},
 		}})
 	}
-	return c, nil
+	return c, nil, nil
 }
 
-func statusOf(t *testing.T, items int, log *bytes.Buffer) (numbers []string, last []string, size int) {
+// storeOf has read one catalogue of that many items, all of them wrong.
+func storeOf(t *testing.T, items int, log *bytes.Buffer) *catalogue.Store {
 	t.Helper()
-	store := catalogue.NewStore(wrong(items), []catalogue.Source{{Plugin: host.Plugin{Name: "demo"}}}, slog.New(slog.NewTextHandler(log, nil)))
-	require.NoError(t, store.Reload(t.Context()))
-	require.Len(t, store.Snapshot().Catalogues, 1)
-	status := store.Snapshot().Catalogues[0]
-	for _, q := range status.GetQuarantined() {
-		numbers = append(numbers, q.GetItemNumber())
-		last = q.GetReasons()
-	}
-	return numbers, last, proto.Size(status)
+	store := catalogue.NewStore(catalogue.Config{
+		Gate: wrong(items), Sources: []catalogue.Source{{Plugin: host.Plugin{Name: "demo"}}}, Logger: slog.New(slog.NewTextHandler(log, nil)),
+	})
+	t.Cleanup(store.Close)
+	require.NoError(t, store.Start(t.Context()))
+	return store
 }
 
 func TestReasonsAreListedAsTheyCame(t *testing.T) {
 	var log bytes.Buffer
-	numbers, reasons, _ := statusOf(t, 3, &log)
-	assert.Equal(t, []string{"0", "1", "2"}, numbers)
-	assert.Equal(t, []string{"pumps.csv row 4, column price: is empty", "no curve"}, reasons)
+	listed, count := storeOf(t, 3, &log).Snapshot().Quarantined("demo")
+	require.Len(t, listed, 3)
+	for i, q := range listed {
+		assert.Equal(t, "demo", q.GetCatalogue())
+		assert.Equal(t, fmt.Sprint(i), q.GetItemNumber())
+	}
+	assert.Equal(t, []string{"pumps.csv row 4, column price: is empty", "no curve"}, listed[2].GetReasons())
+	assert.Equal(t, 3, count)
 	assert.Contains(t, log.String(), "quarantined=3")
 }
 
-// gRPC clients take 4 MiB unless told otherwise.
-func TestACatalogueThatIsAllWrongCanStillBeListed(t *testing.T) {
+// What is kept of a catalogue that is all wrong is bounded, and all of it is counted.
+func TestACatalogueThatIsAllWrongIsKeptWithinBounds(t *testing.T) {
 	var log bytes.Buffer
-	numbers, last, size := statusOf(t, 50_000, &log)
-	assert.Less(t, size, 4<<20/10)
-	assert.Greater(t, len(numbers), 1000)
-	assert.Empty(t, numbers[len(numbers)-1])
-	assert.True(t, strings.HasPrefix(last[0], fmt.Sprintf("%d more items", 50_000-len(numbers)+1)), last)
-	assert.Contains(t, log.String(), "quarantined=50000")
+	listed, count := storeOf(t, 200_000, &log).Snapshot().Quarantined("demo")
+	assert.Equal(t, 200_000, count)
+	size := 0
+	for _, q := range listed {
+		size += proto.Size(q)
+	}
+	assert.LessOrEqual(t, size, 4<<20)
+	assert.Greater(t, len(listed), 10_000)
+	assert.Less(t, len(listed), 200_000)
+	assert.Contains(t, log.String(), "quarantined=200000")
 }

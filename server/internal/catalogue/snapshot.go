@@ -1,12 +1,13 @@
-// Package catalogue keeps what was read of the merchants' catalogues, as one snapshot that never changes.
+// Package catalogue keeps what was read of the merchants' catalogues, as one snapshot that never changes, and sees to it
+// that they are read again when they should be.
 package catalogue
 
 import (
 	"cmp"
 	"slices"
+	"time"
 
 	"example.com/pondwright/calc/kit"
-	"example.com/pondwright/plugins/host"
 	eq "example.com/pondwright/proto/pondwright/equipment/v1"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/wire"
@@ -15,13 +16,15 @@ import (
 // A Snapshot is every catalogue as it stood at one moment. It is never written to after it was made, so a call that holds
 // one sees the same catalogue from start to end.
 type Snapshot struct {
-	Catalogues []*pb.CatalogueStatus // in the order of their names
-	Items      []*pb.CataloguedItem  // in the order of catalogue and item number
-	markets    map[string]*Market
-	leftOut    map[string]int // quarantined items, listed or not, by catalogue
+	Items   []*pb.CataloguedItem // in the order of catalogue and item number
+	markets map[string]*Market
+	shelves []*shelf          // what comes first first: by priority, then name
+	byName  map[string]*shelf // the same
+	faults  map[string]string // why the last reading failed, by catalogue
 }
 
-// A Market is all that is sold in one currency, ready to choose from.
+// A Market is all that is sold in one currency, ready to choose from. What comes first is of the catalogue of the greatest
+// priority, so that of equal sets the first to be found is that which is preferred.
 type Market struct {
 	Range   kit.Range
 	Pumps   []*pb.CataloguedItem // by place in the range
@@ -43,63 +46,91 @@ func (s *Snapshot) Currencies() []string {
 	return codes
 }
 
-// Revisions says which catalogues are in force.
-func (s *Snapshot) Revisions() []*pb.CatalogueRevision {
-	var made []*pb.CatalogueRevision
-	for _, c := range s.Catalogues {
-		if c.GetRevision() != "" {
-			made = append(made, &pb.CatalogueRevision{
-				Catalogue: c.GetCatalogue(), Revision: c.GetRevision(), Notice: c.GetNotice(),
-				Fault: c.GetFault(), QuarantinedCount: int32(len(c.GetQuarantined())),
-			})
+// Item finds an item by its catalogue and its number in it; nil where there is none.
+func (s *Snapshot) Item(catalogue, number string) *pb.CataloguedItem {
+	if shelf := s.byName[catalogue]; shelf != nil {
+		return shelf.byNumber[number]
+	}
+	return nil
+}
+
+// Holders are the items of a number: in the catalogue named, or in every one.
+func (s *Snapshot) Holders(catalogue, number string) []*pb.CataloguedItem {
+	var holders []*pb.CataloguedItem
+	for _, c := range s.shelves {
+		if entry := c.byNumber[number]; entry != nil && (catalogue == "" || catalogue == c.name) {
+			holders = append(holders, entry)
 		}
 	}
+	return holders
+}
+
+// After is the place in Items of the first that comes after an item, whether that is there or not.
+func (s *Snapshot) After(catalogue, number string) int {
+	at, found := slices.BinarySearchFunc(s.Items, number, func(entry *pb.CataloguedItem, number string) int {
+		return cmp.Or(cmp.Compare(entry.GetCatalogue(), catalogue), cmp.Compare(entry.GetItem().GetItemNumber(), number))
+	})
+	if found {
+		at++
+	}
+	return at
+}
+
+// ReadAt is when the reading of a catalogue that is in force began; zero where nothing of it is.
+func (s *Snapshot) ReadAt(catalogue string) time.Time {
+	if shelf := s.byName[catalogue]; shelf != nil {
+		return shelf.readAt
+	}
+	return time.Time{}
+}
+
+// Currency is that of every price of a catalogue; empty where nothing of it is in force.
+func (s *Snapshot) Currency(catalogue string) string {
+	if shelf := s.byName[catalogue]; shelf != nil {
+		return shelf.description.GetCurrency()
+	}
+	return ""
+}
+
+// Quarantined lists the items of a catalogue that are left out, in the order they came, and how many there are, which may be
+// more than are listed.
+func (s *Snapshot) Quarantined(catalogue string) ([]*pb.QuarantinedItem, int) {
+	if shelf := s.byName[catalogue]; shelf != nil {
+		return shelf.out.listed, shelf.out.count
+	}
+	return nil, 0
+}
+
+// Revisions says which catalogues are in force, in order of name.
+func (s *Snapshot) Revisions() []*pb.CatalogueRevision {
+	var made []*pb.CatalogueRevision
+	for _, c := range s.shelves {
+		made = append(made, &pb.CatalogueRevision{
+			Catalogue: c.name, Revision: c.description.GetRevision(), Notice: c.description.GetNotice(),
+			Fault: s.faults[c.name], QuarantinedCount: int32(c.out.count),
+		})
+	}
+	slices.SortFunc(made, func(a, b *pb.CatalogueRevision) int { return cmp.Compare(a.GetCatalogue(), b.GetCatalogue()) })
 	return made
 }
 
-// reading is the last good reading of one catalogue, and the fault of the last that failed.
-type reading struct {
-	name  string
-	good  *host.Catalogue
-	fault string
-}
-
-// newSnapshot freezes readings. An item that passed the checks of the contract and still cannot be calculated with joins
-// the quarantine.
-func newSnapshot(readings []reading) *Snapshot {
-	s := &Snapshot{markets: map[string]*Market{}, leftOut: map[string]int{}}
-	for _, r := range readings {
-		status := &pb.CatalogueStatus{Catalogue: r.name, Fault: r.fault}
-		s.Catalogues = append(s.Catalogues, status)
-		if r.good == nil {
+// newSnapshot puts shelves side by side, in the order they are to come. Those that are nil hold nothing yet.
+func newSnapshot(shelves []*shelf, faults map[string]string) *Snapshot {
+	s := &Snapshot{markets: map[string]*Market{}, byName: map[string]*shelf{}, faults: faults}
+	for _, c := range shelves {
+		if c == nil {
 			continue
 		}
-		d := r.good.Description
-		status.Title, status.Revision, status.Currency, status.Notice = d.GetTitle(), d.GetRevision(), d.GetCurrency(), d.GetNotice()
-		var out quarantine
-		for _, q := range r.good.Quarantined {
-			out.add(q.ItemNumber, reasons(q.Problems)...)
-		}
-		for _, item := range r.good.Items {
-			entry := &pb.CataloguedItem{Catalogue: r.name, Item: item}
-			if err := s.market(d.GetCurrency()).add(entry); err != nil {
-				out.add(item.GetItemNumber(), err.Error())
-				continue
-			}
-			s.Items = append(s.Items, entry)
-			status.ItemCount++
-		}
-		status.Quarantined, s.leftOut[r.name] = out.list(), out.count
+		s.shelves = append(s.shelves, c)
+		s.byName[c.name] = c
+		s.market(c.description.GetCurrency()).join(&c.offers)
 	}
-	slices.SortFunc(s.Catalogues, func(a, b *pb.CatalogueStatus) int { return cmp.Compare(a.GetCatalogue(), b.GetCatalogue()) })
-	slices.SortFunc(s.Items, byNumber)
+	byName := slices.Clone(s.shelves)
+	slices.SortFunc(byName, func(a, b *shelf) int { return cmp.Compare(a.name, b.name) })
+	for _, c := range byName {
+		s.Items = append(s.Items, c.items...)
+	}
 	return s
-}
-
-func byNumber(a, b *pb.CataloguedItem) int {
-	return cmp.Or(
-		cmp.Compare(a.GetCatalogue(), b.GetCatalogue()), cmp.Compare(a.GetItem().GetItemNumber(), b.GetItem().GetItemNumber()),
-	)
 }
 
 func (s *Snapshot) market(currency string) *Market {
@@ -109,6 +140,14 @@ func (s *Snapshot) market(currency string) *Market {
 		s.markets[currency] = m
 	}
 	return m
+}
+
+// join adds what another market holds after what there is.
+func (m *Market) join(o *Market) {
+	m.Range.Pumps, m.Pumps = append(m.Range.Pumps, o.Range.Pumps...), append(m.Pumps, o.Pumps...)
+	m.Range.Hoses, m.Hoses = append(m.Range.Hoses, o.Range.Hoses...), append(m.Hoses, o.Hoses...)
+	m.Range.Filters, m.Filters = append(m.Range.Filters, o.Range.Filters...), append(m.Filters, o.Filters...)
+	m.Range.Lamps, m.Lamps = append(m.Range.Lamps, o.Range.Lamps...), append(m.Lamps, o.Lamps...)
 }
 
 // add puts an item into the range, if it is of a kind that kit is made of and has a price. It tries the item out first, so

@@ -28,6 +28,8 @@ import (
 type Engine struct {
 	Version string
 	Store   *catalogue.Store
+	// MayReload refuses callers who may not have the catalogues read again. Nil serves those on the same machine only.
+	MayReload func(context.Context) error
 }
 
 // Register adds every service to a server and returns their names.

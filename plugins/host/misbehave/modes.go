@@ -1,6 +1,6 @@
 //go:build unix
 
-package host_test
+package misbehave
 
 import (
 	"context"
@@ -9,10 +9,8 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
-	"strconv"
 	"strings"
 	"syscall"
-	"testing"
 	"time"
 
 	"github.com/hashicorp/go-plugin"
@@ -23,27 +21,6 @@ import (
 	"example.com/pondwright/plugins/sdk"
 	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
-
-// The test binary is every plugin of these tests: started as "binary misbehave MODE DIR" it does what the mode says, having
-// noted its process ID in DIR.
-const misbehave = "misbehave"
-
-func TestMain(m *testing.M) {
-	if len(os.Args) == 4 && os.Args[1] == misbehave {
-		dir := os.Args[3]
-		notePid(dir, os.Getpid())
-		modes[os.Args[2]](dir)
-		return
-	}
-	os.Exit(m.Run())
-}
-
-func notePid(dir string, pid int) {
-	name := filepath.Join(dir, strconv.Itoa(pid)+".pid")
-	if err := os.WriteFile(name, nil, 0o600); err != nil {
-		panic(err)
-	}
-}
 
 // modes are the ways to misbehave, and a few ways to behave.
 var modes = map[string]func(dir string){
@@ -61,7 +38,7 @@ var modes = map[string]func(dir string){
 	"wrong-core":   func(string) { fmt.Println("9|1|unix|/nowhere|grpc"); time.Sleep(time.Hour) },
 	"dead-socket":  func(string) { fmt.Println("1|1|unix|/nowhere/socket|grpc"); time.Sleep(time.Hour) },
 	"stands-still": func(string) {
-		sdk.Serve(&shelf{describe: func() { _ = syscall.Kill(os.Getpid(), syscall.SIGSTOP); time.Sleep(time.Hour) }})
+		sdk.Serve(&shelf{describe: standStill})
 	},
 	"panics":           func(string) { sdk.Serve(&shelf{describe: func() { panic("no stock today") }}) },
 	"hangs-describing": func(string) { sdk.Serve(&shelf{describe: func() { time.Sleep(time.Hour) }}) },
@@ -72,12 +49,13 @@ var modes = map[string]func(dir string){
 			os.Exit(3)
 		}})
 	},
+	"million":      func(string) { sdk.Serve(&shelf{items: pumps(1_000_000)}) },
 	"floods-items": func(string) { sdk.Serve(&shelf{items: endless(pump("P"))}) },
 	"huge-message": func(string) {
 		sdk.Serve(&shelf{items: one(&equipmentv1.Item{Description: strings.Repeat("x", contract.MaxMessageBytes+1)})})
 	},
 	"bad-items":       func(string) { sdk.Serve(&shelf{items: badItems}) },
-	"rejects":         func(string) { sdk.Serve(refuser{}) },
+	"rejects":         func(string) { sdk.Serve(Refuser{}) },
 	"bad-description": func(string) { sdk.Serve(&shelf{currency: "pounds"}) },
 	"invalid-utf8":    func(string) { sdk.Serve(&shelf{items: one(rawItem())}) },
 	"prints-later":    func(string) { sdk.Serve(&shelf{items: pumps(3), describe: printALot}) },
@@ -95,6 +73,14 @@ var modes = map[string]func(dir string){
 	"crashes-on-second": func(dir string) { crashOnSecond(dir) },
 	"shows-env":         func(string) { sdk.Serve(&shelf{title: strings.Join(names(os.Environ()), ",")}) },
 	"host":              runHost,
+
+	"live":        live(nil),
+	"live-hangs":  live(func() { time.Sleep(time.Hour) }),
+	"live-exits":  live(func() { os.Exit(5) }),
+	"live-panics": live(func() { panic("the till is open") }),
+	"live-stops":  live(standStill),
+	"live-lies":   liveLies,
+	"live-dies":   liveDies,
 }
 
 func serveVersion2(string) {
@@ -137,7 +123,7 @@ func leaveChild(dir string, how *syscall.SysProcAttr) {
 	if err := child.Start(); err != nil {
 		panic(err)
 	}
-	notePid(dir, child.Process.Pid)
+	notePID(dir, child.Process.Pid)
 }
 
 func crashOnSecond(dir string) {
@@ -163,25 +149,7 @@ func runHost(dir string) {
 	if err != nil {
 		panic(err)
 	}
-	p := host.Plugin{Name: "silent", Path: self(), Args: []string{misbehave, "silent", dir}, StartTimeout: time.Hour}
+	p := host.Plugin{Name: "silent", Path: Self(), Args: Args("silent", dir), StartTimeout: time.Hour}
 	_, err = h.Read(context.Background(), p)
 	panic(err)
-}
-
-func self() string {
-	path, err := os.Executable()
-	if err != nil {
-		panic(err)
-	}
-	return path
-}
-
-// alive says whether a process is there and does more than wait to be reaped by whoever has inherited it.
-func alive(pid int) bool {
-	if runtime.GOOS == "linux" {
-		stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid))
-		_, state, _ := strings.Cut(string(stat), ") ")
-		return err == nil && !strings.HasPrefix(state, "Z")
-	}
-	return syscall.Kill(pid, 0) == nil
 }

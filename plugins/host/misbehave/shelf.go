@@ -1,6 +1,6 @@
 //go:build unix
 
-package host_test
+package misbehave
 
 import (
 	"context"

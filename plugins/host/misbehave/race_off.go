@@ -1,0 +1,6 @@
+//go:build !race
+
+package misbehave
+
+// RaceDetector is off.
+const RaceDetector = false

@@ -1,6 +1,0 @@
-//go:build !race
-
-package host_test
-
-// raceDetector is off.
-const raceDetector = false
