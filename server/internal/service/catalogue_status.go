@@ -5,11 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"net"
+	"net/netip"
 	"slices"
 	"strconv"
+	"strings"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc/codes"
+	"google.golang.org/grpc/metadata"
 	"google.golang.org/grpc/peer"
 	"google.golang.org/grpc/status"
 
@@ -110,13 +113,21 @@ func badCatalogue(field string, known []string) error {
 }
 
 // fromThisMachine refuses callers from elsewhere: where nobody says who callers are, a stranger could keep the engine busy
-// with reading.
+// with reading. Calls in JSON come over HTTP, whose handler is on this machine and says whom it forwards for.
 func fromThisMachine(ctx context.Context) error {
+	near := false
 	if p, ok := peer.FromContext(ctx); ok {
 		tcp, isTCP := p.Addr.(*net.TCPAddr)
-		if !isTCP || tcp.IP.IsLoopback() {
-			return nil // a pipe, a Unix socket, or the loopback
+		near = !isTCP || tcp.IP.IsLoopback() // a pipe and a Unix socket are
+	}
+	for _, forwarded := range metadata.ValueFromIncomingContext(ctx, "x-forwarded-for") {
+		for address := range strings.SplitSeq(forwarded, ",") {
+			ip, err := netip.ParseAddr(strings.TrimSpace(address))
+			near = near && err == nil && ip.IsLoopback()
 		}
+	}
+	if near {
+		return nil
 	}
 	return status.Error(codes.PermissionDenied, "catalogues are read again only for callers on the engine's own machine, or who are known to it and may")
 }
