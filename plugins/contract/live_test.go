@@ -16,6 +16,7 @@ import (
 
 	"example.com/pondwright/plugins/contract"
 	cataloguev1 "example.com/pondwright/proto/pondwright/catalogue/v1"
+	equipmentv1 "example.com/pondwright/proto/pondwright/equipment/v1"
 )
 
 // counter answers both live questions, and counts the calls.
@@ -128,4 +129,18 @@ func TestLiveAnswersAreChecked(t *testing.T) {
 	}
 	assert.Empty(t, c.CheckPrices(asked, []*cataloguev1.PriceQuote{{ItemNumber: "B", Price: proto.Float64(0)}}))
 	assert.Empty(t, c.CheckStock(asked, nil))
+}
+
+// What comes later than this engine does it no harm: a live question that it does not know is passed over, and of an item only
+// the kind that it does not know is left out.
+func TestWhatIsNewerThanTheEngine(t *testing.T) {
+	c := newChecker(t)
+	assert.Empty(t, c.CheckDescription(&cataloguev1.DescribeResponse{
+		Title: "Range (invented)", Revision: "1", Currency: "EUR", Kinds: []equipmentv1.ItemKind{99}, Capabilities: []cataloguev1.Capability{99},
+	}))
+	var item equipmentv1.Item
+	require.NoError(t, proto.Unmarshal([]byte("\x0a\x01A\x12\x01B\xa2\x06\x00"), &item)) // its kind is field 100
+	problems := c.Check(&item)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "kind: none given, or one newer than this engine", problems[0].String())
 }

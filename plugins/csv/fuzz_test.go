@@ -1,6 +1,7 @@
 package csvcatalogue
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -34,6 +35,37 @@ func FuzzFiles(f *testing.F) {
 				placed(t, r.rejected.Problems)
 			} else if p := checker.Check(r.item); len(p) > 0 {
 				t.Fatal(p)
+			}
+		}
+	})
+}
+
+// Whatever stands at the head of a column and below it, a cell is read as a number that is one, or refused. What grows beyond all
+// numbers when it is turned into another unit is left to the checks of the item, which name the column.
+func FuzzHeading(f *testing.F) {
+	for _, t := range newTables().all() {
+		for _, c := range t.columns {
+			for _, n := range c.names() {
+				f.Add(n.name, "1.5", false)
+			}
+		}
+	}
+	f.Add("Flow (US gal/min)", "1e308", false)
+	f.Add("Water temperature (°F)", "1,5", true)
+	all := newTables().all()
+	f.Fuzz(func(t *testing.T, heading, cell string, decimalComma bool) {
+		name := normalise(heading)
+		if normalise(name) != name {
+			t.Fatalf("%q reads as %q and that as %q", heading, name, normalise(name))
+		}
+		for _, table := range all {
+			c, turn, ok := table.column(name)
+			if !ok {
+				continue
+			}
+			v, err := bound{column: c, turn: turn}.value(cell, decimalComma)
+			if x, isNumber := v.Interface().(float64); err == nil && isNumber && turn == nil && (math.IsNaN(x) || math.IsInf(x, 0)) {
+				t.Fatalf("%q under %s is read as %g", cell, name, x)
 			}
 		}
 	})
