@@ -78,6 +78,8 @@ func bounded(field protoreflect.FieldDescriptor) bool {
 	case protoreflect.StringKind:
 		r := rules.GetString()
 		return r.HasMaxLen() || r.HasPattern()
+	case protoreflect.BytesKind:
+		return rules.GetBytes().HasMaxLen()
 	case protoreflect.EnumKind:
 		return rules.GetEnum().GetDefinedOnly()
 	default:
