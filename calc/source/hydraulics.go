@@ -75,6 +75,12 @@ var (
 		Locator:  "clause 4.4",
 		Status:   Published,
 	}
+	CirculatorReference = Source{
+		Key:      "eu-622-2012",
+		Citation: "Regulation (EC) 641/2009 as amended by (EU) 622/2012, reference power of small circulators",
+		Locator:  "annex II",
+		Status:   FromMemory,
+	}
 	PotentialEnergy = Source{
 		Key:      "potential-energy",
 		Citation: "work done on water raised, ρ g Q H",
