@@ -33,6 +33,9 @@ func (s *sheet) numbers() bool {
 // number looks at one number. Where it may be missing, 0 says so.
 func (s *sheet) number(point int, name string, x float64, unit string, mayMiss bool) bool {
 	const beyond = 1e12 // no unit makes this of anything that is sold
+	if x >= 0 && x <= beyond {
+		return true
+	}
 	where := "The " + name
 	if point != NoPoint {
 		where = fmt.Sprintf("At point %d the %s", point+1, name)
@@ -40,8 +43,6 @@ func (s *sheet) number(point int, name string, x float64, unit string, mayMiss b
 	e := Evidence{Name: name, Point: point}
 	e.Value.Number, e.Value.Unit = x, unit
 	switch {
-	case x >= 0 && x <= beyond:
-		return true
 	case math.IsNaN(x) && !mayMiss:
 		e.Value.Number = 0
 		s.add(NumberMissing, 1, source.Definition, "fill it in, or leave the point out", where+" is missing.", e)
