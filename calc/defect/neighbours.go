@@ -109,10 +109,17 @@ func (n *neighbourhood) add(series string, f figures, power bool) {
 // merchants number their series through. Where that is no series, it is as mixed as the catalogue, and does no harm.
 func seriesOf(c *Curve) string {
 	const sizes = 2
-	if n := len(c.Number); c.Series == "" && n > sizes {
-		return "#" + c.Number[:n-sizes]
+	if c.Series != "" || len(c.Number) <= sizes {
+		return c.Series
 	}
-	return c.Series
+	end := len(c.Number)
+	for range sizes {
+		end--
+		for end > 0 && c.Number[end]&0xc0 == 0x80 { // inside a letter of several bytes
+			end--
+		}
+	}
+	return "#" + c.Number[:end]
 }
 
 // of are the neighbours of a curve: those of its series where they are enough.
