@@ -15,6 +15,7 @@ const (
 	CurveEmpty        = "CURVE_ALL_ZERO"
 
 	TooFewPoints        = "TOO_FEW_POINTS"
+	TooManyPoints       = "TOO_MANY_POINTS"
 	PointsOutOfOrder    = "POINTS_OUT_OF_ORDER"
 	PointRepeated       = "POINT_REPEATED"
 	TwoHeadsAtOneFlow   = "TWO_HEADS_AT_ONE_FLOW"
@@ -60,7 +61,7 @@ const (
 func Codes() map[string]finding.Severity {
 	return map[string]finding.Severity{
 		NumberMissing: finding.Stop, NumberNotFinite: finding.Stop, NumberNegative: finding.Stop, NumberOutOfBounds: finding.Stop,
-		CurveEmpty: finding.Stop, TooFewPoints: finding.Caution, PointsOutOfOrder: finding.Stop, PointRepeated: finding.Stop,
+		CurveEmpty: finding.Stop, TooFewPoints: finding.Caution, TooManyPoints: finding.Stop, PointsOutOfOrder: finding.Stop, PointRepeated: finding.Stop,
 		TwoHeadsAtOneFlow: finding.Stop, TwoCurvesInOne: finding.Stop, AxesSwapped: finding.Stop, HeadRises: finding.Stop,
 		HeadDips: finding.Stop, DroopTwoDuties: finding.Caution, PointOffCurve: finding.Caution, PowerOffCurve: finding.Caution,
 		ShutOffMissing: finding.Caution, FreeFlowMissing: finding.Note, LabelFlowDisagrees: finding.Caution,

@@ -81,12 +81,19 @@ func (s *sheet) bounds() {
 // parabola.
 const fewest = 4
 
-// enough wants a curve to have points. It is false below two.
+// most is how many points a curve may have, the bound of the contract of catalogues.
+const most = 200
+
+// enough wants a curve to have points. It is false below two, and beyond the most.
 func (s *sheet) enough(n int) bool {
 	switch {
 	case n < 2:
 		s.addAs(severities[NumberMissing], TooFewPoints, 1, source.Definition, "give the points from no flow to no head",
 			fmt.Sprintf("The curve has %d of the two points at least that make one.", n), of("points", float64(n), "1"))
+		return false
+	case n > most:
+		s.add(TooManyPoints, 1, source.Definition, "keep the points that show how it bends; twelve do",
+			fmt.Sprintf("The curve has %d points, and %d can be looked at.", n, most), of("points", float64(n), "1"))
 		return false
 	case n < fewest:
 		s.add(TooFewPoints, 0.95, source.Definition, "read four points or more from the maker's chart",

@@ -55,7 +55,7 @@ func (s *sheet) ready(c *Curve) bool {
 	s.shape = figures{}
 	s.last, s.top = 0, 0
 	s.perUnit = density * water.Gravity * litrePerHour
-	if !s.numbers() || !s.enough(len(c.Points)) {
+	if !s.enough(len(c.Points)) || !s.numbers() {
 		return false
 	}
 	for i, p := range c.Points {

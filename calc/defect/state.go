@@ -81,8 +81,7 @@ var errState = errors.New("is not a state of this engine's checks")
 // Restore takes up a state. The Checker must be new. The state may come from anywhere: it is refused where it is out of bounds, and at
 // worst makes wrong findings for whoever sent it.
 func (c *Checker) Restore(s State) error {
-	t := &c.review
-	sized := s.Place >= 0 && len(s.Counts.Worst) == len(t.worst) && len(s.Counts.Efficiency) == efficiencyBins && len(s.Counts.Speeds) == tallyBins &&
+	sized := s.Place >= 0 && len(s.Counts.Worst) == len(c.review.worst) && len(s.Counts.Efficiency) == efficiencyBins && len(s.Counts.Speeds) == tallyBins &&
 		len(s.Counts.Cover) == coverFlows*coverHeads && len(s.Imprints) <= mostKept && len(s.Numbers) <= rememberIDs && len(s.Places) == len(s.Numbers) &&
 		len(s.Series) <= mostSeries && len(s.Counts.Outliers) <= mostOutliers && len(s.Counts.Defects) <= len(severities)
 	if !sized || !c.near.all.restore(s.Catalogue) {

@@ -11,7 +11,6 @@ import (
 	"google.golang.org/grpc/status"
 
 	"example.com/pondwright/calc/defect"
-	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/pump"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/intercept"
@@ -22,7 +21,6 @@ import (
 const (
 	mostCurves      = 1000
 	mostCursorBytes = 16 << 20
-	mostReadings    = 200 // points of one curve
 	usualGrade      = "usual"
 )
 
@@ -226,4 +224,3 @@ func (s curves) ReviewCatalogue(ctx context.Context, req *pb.ReviewCatalogueRequ
 func faulty(field, what, reason string) error {
 	return intercept.BadRequest([]*errdetails.BadRequest_FieldViolation{{Field: field, Description: what, Reason: reason}})
 }
-
