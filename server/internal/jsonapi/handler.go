@@ -47,7 +47,7 @@ func New(ctx context.Context, conn *grpc.ClientConn) (http.Handler, error) {
 	for _, register := range []func(context.Context, *runtime.ServeMux, *grpc.ClientConn) error{
 		gateway.RegisterVolumeServiceHandler, gateway.RegisterHydraulicsServiceHandler, gateway.RegisterCircuitServiceHandler,
 		gateway.RegisterFallServiceHandler, gateway.RegisterFiltrationServiceHandler, gateway.RegisterUvServiceHandler,
-		gateway.RegisterKitServiceHandler, gateway.RegisterCatalogueServiceHandler,
+		gateway.RegisterKitServiceHandler, gateway.RegisterCatalogueServiceHandler, gateway.RegisterCurveServiceHandler,
 	} {
 		if err := register(ctx, mux, conn); err != nil {
 			return nil, fmt.Errorf("serve JSON: %w", err)

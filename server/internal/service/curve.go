@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"slices"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc"
@@ -197,11 +198,8 @@ func (s curves) ReviewCatalogue(ctx context.Context, req *pb.ReviewCatalogueRequ
 	}
 	snapshot := s.engine.Store.Snapshot()
 	var items []*pb.CurveItem
-	known := req.GetCatalogue() == ""
-	for _, c := range snapshot.Catalogues {
-		known = known || c.GetCatalogue() == req.GetCatalogue()
-	}
-	if !known {
+	named := func(r *pb.CatalogueRevision) bool { return r.GetCatalogue() == req.GetCatalogue() }
+	if req.GetCatalogue() != "" && !slices.ContainsFunc(snapshot.Revisions(), named) {
 		return nil, status.Errorf(codes.NotFound, "there is no catalogue %q; ListCatalogues names them", req.GetCatalogue())
 	}
 	for _, entry := range snapshot.Items {
