@@ -3,7 +3,7 @@
 //	catalogue.csv    title, currency, notice: one row
 //	pumps.csv        one row a pump
 //	pump_curves.csv  one row a point of a pump's curve
-//	filters.csv, lamp_units.csv, hoses.csv, liners.csv
+//	filters.csv, lamp_units.csv, hoses.csv, liners.csv, fittings.csv, media.csv, fish_species.csv
 //
 // An xlsx workbook with sheets of these names (without ".csv") does as well, and is read by the same rules.
 //

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"google.golang.org/protobuf/reflect/protoreflect"
@@ -27,17 +28,17 @@ func Guide() string {
 
 const guideHead = `# Columns of a catalogue in CSV files or in a workbook
 
-One folder is one catalogue. catalogue.csv has to be there, and of the others those that you have items for; pumps.csv needs
-pump_curves.csv. A workbook (xlsx) has the same tables as sheets, without ".csv", and one whose name begins with _ is not
-read. The first row of a file names its columns, in any order. Save as "CSV UTF-8". An empty cell says "not
-given", never zero. Write numbers alone, without unit, currency or thousands; the unit is in the name of the column, and a
-column may be given in another unit by the names listed under "or in".
+One folder of CSV files is one catalogue, and so is one workbook (xlsx) with the same tables as sheets, without ".csv" in their
+names. Fill in the one or the other, and name the folder or the workbook to the engine. catalogue.csv has to be there with one
+row, and of the others those that you have items for; pumps.csv needs pump_curves.csv. A sheet whose name begins with _ is your
+own and is not read.
 
-What is wrong with a file as a whole refuses the catalogue; what is wrong with a row leaves out that item alone. Both are
-named by file, row and column.
+The first row of a file names its columns, in any order. Save as "CSV UTF-8". An empty cell says "not given", never zero. Write
+numbers alone, without unit, currency or thousands; the unit is in the name of the column, and a column may be given in another
+unit by the names listed under "or in".
 
-in_stock is what you had when the file was saved. Read the catalogue again after each change: the engine does so by itself when
-it is told to watch the file.
+What is wrong with a file as a whole refuses the catalogue; what is wrong with a row leaves out that item alone. Both are named
+by file, row and column.
 `
 
 // all are the tables in the order of the guide.
@@ -118,7 +119,7 @@ func bounds(rules protoreflect.Message) string {
 
 func plainLimit(v protoreflect.Value) string {
 	if f, ok := v.Interface().(float64); ok {
-		return fmt.Sprintf("%.0f", f)
+		return strconv.FormatFloat(f, 'f', -1, 64)
 	}
 	return v.String()
 }

@@ -132,8 +132,11 @@ func TestGuideSaysWhatTheContractAllows(t *testing.T) {
 		"| price | no | Selling price. An item without one is listed, and never suggested. | number from 0 to 1000000 |  |",
 		"| medium | yes | What the bacteria live on. | " + words + " |  |",
 		"| lamp_count | yes | How many lamps are in the unit. | whole number from 1 to 20 |  |",
-		"| head_m | yes | Head at this flow. It never rises from one row of a pump to the next. | number from 0 to 200 | head_ft, head_kpa, head_bar |",
+		"| head_m | yes | Head at this flow. It falls from row to row of a pump, but for a small rise near no flow. | number from 0 to 200 | head_ft, head_kpa, head_bar |",
 		"| price_per_m | yes | Selling price of a metre. | number from 0 to 10000 | price_per_ft |",
+		"| length_mass_coefficient | no | a of W = a L^b, W in g and L in cm. Published for most species; give a and b, or neither. | number from 0.0005 to 0.1 |  |",
+		"| kind | yes | What it is called in the trade. | elbow_90, bend_90, elbow_45, bend_45, tee, ball_valve, gate_valve, check_valve, coupling, hose_tail, reducer, tank_connector |  |",
+		"| max_water_temperature_c | no | Warmest water it may be kept in all year. | number from 0 to 40 | max_water_temperature_f |",
 		"| roll_width_m | yes | Widest sheet without a seam. | number above 0 to 50 | roll_width_mm, roll_width_cm, roll_width_ft, roll_width_in |",
 		"| due_loss_head_m | all due_loss cells or none | Head lost at that flow when the filter is due for cleaning. | number from 0 to 50 | due_loss_head_ft, due_loss_head_kpa, due_loss_head_bar |",
 	} {

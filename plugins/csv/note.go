@@ -16,7 +16,7 @@ func notes() map[string]note {
 
 		"item_number":      {"Your own number, used once in the whole catalogue.", ""},
 		"description":      {"Plain words for the person who reads the offer.", ""},
-		"in_stock":         {"How many are on hand, in what it is sold by: pieces, fish, whole metres, square metres or litres. 0 is none; empty is not known.", "4"},
+		"in_stock":         {"How many were on hand when the file was saved: pieces, fish, whole metres, square metres or litres. 0 is none; empty is not known.", "4"},
 		"cable_length_m":   {"Length of the cable that it comes with.", "10"},
 		"price":            {"Selling price. An item without one is listed, and never suggested.", "89.00"},
 		"flow_l_per_h":     {"Flow at this point of the curve.", "3000"},
@@ -31,7 +31,7 @@ func notes() map[string]note {
 		"pumps/label_head_m":       {"Head printed on the box: compared with the curve, never calculated with.", "3.2"},
 
 		"pump_curves/item_number": {"Number of the pump in pumps.csv. Each pump has two rows or more, from the least flow to the greatest.", "PU-60"},
-		"pump_curves/head_m":      {"Head at this flow. It never rises from one row of a pump to the next.", "2.2"},
+		"pump_curves/head_m":      {"Head at this flow. It falls from row to row of a pump, but for a small rise near no flow.", "2.2"},
 		"pump_curves/power_w":     {"Electrical power taken at this flow: at every point of a pump, or at none.", ""},
 
 		"filters/item_number":                {"Your own number, used once in the whole catalogue.", "FI-12"},
