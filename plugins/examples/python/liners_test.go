@@ -2,6 +2,8 @@
 package python
 
 import (
+	"bytes"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"testing"
@@ -34,6 +36,13 @@ func plugin(t *testing.T) host.Plugin {
 }
 
 func TestPlugin(t *testing.T) { conformance.Plugin(t, plugin(t)) }
+
+// It is shown as what little it takes.
+func TestPluginIsShort(t *testing.T) {
+	script, err := os.ReadFile("liners.py")
+	require.NoError(t, err)
+	assert.Less(t, bytes.Count(script, []byte("\n")), 80)
+}
 
 // A plugin that answers the call to shut down is not waited for until it has to be killed.
 func TestPluginStopsWhenAsked(t *testing.T) {
