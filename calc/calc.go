@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/pondwright/calc/balance"
+	"example.com/pondwright/calc/calendar"
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/circuit/calibrate"
 	"example.com/pondwright/calc/circuit/sizing"
@@ -14,10 +15,12 @@ import (
 	"example.com/pondwright/calc/circulation"
 	"example.com/pondwright/calc/defect"
 	"example.com/pondwright/calc/dig"
+	"example.com/pondwright/calc/electric"
 	"example.com/pondwright/calc/fall"
 	"example.com/pondwright/calc/fill"
 	"example.com/pondwright/calc/filter"
 	"example.com/pondwright/calc/greenwater"
+	"example.com/pondwright/calc/handover"
 	"example.com/pondwright/calc/kit"
 	"example.com/pondwright/calc/level"
 	"example.com/pondwright/calc/lining"
@@ -31,9 +34,12 @@ import (
 	"example.com/pondwright/calc/stone"
 	"example.com/pondwright/calc/stream"
 	"example.com/pondwright/calc/survey"
+	"example.com/pondwright/calc/treat"
 	"example.com/pondwright/calc/uv"
+	"example.com/pondwright/calc/visit"
 	"example.com/pondwright/calc/water"
 	"example.com/pondwright/calc/winter"
+	"example.com/pondwright/calc/work"
 	"example.com/pondwright/calc/working"
 )
 
@@ -47,6 +53,6 @@ func Formulas() []working.Entry {
 		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), defect.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
 		kit.Formulas(), level.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
 		ripening.Formulas(), sizing.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
-		winter.Formulas(),
+		winter.Formulas(), calendar.Formulas(), electric.Formulas(), handover.Formulas(), treat.Formulas(), visit.Formulas(), work.Formulas(),
 	)
 }

@@ -1765,7 +1765,7 @@ func (x *WorkTask) GetSource() *Source {
 // For a licensed electrician.
 type PlannedElectrics struct {
 	state    protoimpl.MessageState `protogen:"open.v1"`
-	Loads    []*ElectricLoad        `protobuf:"bytes,1,rep,name=loads,proto3" json:"loads,omitempty"`
+	Loads    []*LoadLine            `protobuf:"bytes,1,rep,name=loads,proto3" json:"loads,omitempty"`
 	PowerW   float64                `protobuf:"fixed64,2,opt,name=power_w,json=powerW,proto3" json:"power_w,omitempty"`
 	CurrentA float64                `protobuf:"fixed64,3,opt,name=current_a,json=currentA,proto3" json:"current_a,omitempty"`
 	// Of the usual sizes, or the one of the brief. Empty without a length of cable.
@@ -1809,7 +1809,7 @@ func (*PlannedElectrics) Descriptor() ([]byte, []int) {
 	return file_pondwright_v1_job_answer_proto_rawDescGZIP(), []int{21}
 }
 
-func (x *PlannedElectrics) GetLoads() []*ElectricLoad {
+func (x *PlannedElectrics) GetLoads() []*LoadLine {
 	if x != nil {
 		return x.Loads
 	}
@@ -1865,7 +1865,7 @@ func (x *PlannedElectrics) GetFindings() []*Finding {
 	return nil
 }
 
-type ElectricLoad struct {
+type LoadLine struct {
 	state            protoimpl.MessageState `protogen:"open.v1"`
 	Name             string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
 	PowerW           float64                `protobuf:"fixed64,2,opt,name=power_w,json=powerW,proto3" json:"power_w,omitempty"`
@@ -1879,20 +1879,20 @@ type ElectricLoad struct {
 	sizeCache      protoimpl.SizeCache
 }
 
-func (x *ElectricLoad) Reset() {
-	*x = ElectricLoad{}
+func (x *LoadLine) Reset() {
+	*x = LoadLine{}
 	mi := &file_pondwright_v1_job_answer_proto_msgTypes[22]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
 
-func (x *ElectricLoad) String() string {
+func (x *LoadLine) String() string {
 	return protoimpl.X.MessageStringOf(x)
 }
 
-func (*ElectricLoad) ProtoMessage() {}
+func (*LoadLine) ProtoMessage() {}
 
-func (x *ElectricLoad) ProtoReflect() protoreflect.Message {
+func (x *LoadLine) ProtoReflect() protoreflect.Message {
 	mi := &file_pondwright_v1_job_answer_proto_msgTypes[22]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
@@ -1904,54 +1904,54 @@ func (x *ElectricLoad) ProtoReflect() protoreflect.Message {
 	return mi.MessageOf(x)
 }
 
-// Deprecated: Use ElectricLoad.ProtoReflect.Descriptor instead.
-func (*ElectricLoad) Descriptor() ([]byte, []int) {
+// Deprecated: Use LoadLine.ProtoReflect.Descriptor instead.
+func (*LoadLine) Descriptor() ([]byte, []int) {
 	return file_pondwright_v1_job_answer_proto_rawDescGZIP(), []int{22}
 }
 
-func (x *ElectricLoad) GetName() string {
+func (x *LoadLine) GetName() string {
 	if x != nil {
 		return x.Name
 	}
 	return ""
 }
 
-func (x *ElectricLoad) GetPowerW() float64 {
+func (x *LoadLine) GetPowerW() float64 {
 	if x != nil {
 		return x.PowerW
 	}
 	return 0
 }
 
-func (x *ElectricLoad) GetPowerFactor() float64 {
+func (x *LoadLine) GetPowerFactor() float64 {
 	if x != nil {
 		return x.PowerFactor
 	}
 	return 0
 }
 
-func (x *ElectricLoad) GetCurrentA() float64 {
+func (x *LoadLine) GetCurrentA() float64 {
 	if x != nil {
 		return x.CurrentA
 	}
 	return 0
 }
 
-func (x *ElectricLoad) GetHoursPerDay() float64 {
+func (x *LoadLine) GetHoursPerDay() float64 {
 	if x != nil {
 		return x.HoursPerDay
 	}
 	return 0
 }
 
-func (x *ElectricLoad) GetEnergyKwhPerYear() float64 {
+func (x *LoadLine) GetEnergyKwhPerYear() float64 {
 	if x != nil {
 		return x.EnergyKwhPerYear
 	}
 	return 0
 }
 
-func (x *ElectricLoad) GetKeepsFishAlive() bool {
+func (x *LoadLine) GetKeepsFishAlive() bool {
 	if x != nil {
 		return x.KeepsFishAlive
 	}
@@ -2789,9 +2789,9 @@ const file_pondwright_v1_job_answer_proto_rawDesc = "" +
 	"\n" +
 	"float_days\x18\r \x01(\x01R\tfloatDays\x12\x1a\n" +
 	"\bcritical\x18\x0e \x01(\bR\bcritical\x12-\n" +
-	"\x06source\x18\x0f \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xe8\x02\n" +
-	"\x10PlannedElectrics\x121\n" +
-	"\x05loads\x18\x01 \x03(\v2\x1b.pondwright.v1.ElectricLoadR\x05loads\x12\x17\n" +
+	"\x06source\x18\x0f \x01(\v2\x15.pondwright.v1.SourceR\x06source\"\xe4\x02\n" +
+	"\x10PlannedElectrics\x12-\n" +
+	"\x05loads\x18\x01 \x03(\v2\x17.pondwright.v1.LoadLineR\x05loads\x12\x17\n" +
 	"\apower_w\x18\x02 \x01(\x01R\x06powerW\x12\x1b\n" +
 	"\tcurrent_a\x18\x03 \x01(\x01R\bcurrentA\x120\n" +
 	"\x06cables\x18\x04 \x03(\v2\x18.pondwright.v1.CableDropR\x06cables\x12(\n" +
@@ -2799,8 +2799,8 @@ const file_pondwright_v1_job_answer_proto_rawDesc = "" +
 	"\x12drop_limit_percent\x18\x06 \x01(\x01R\x10dropLimitPercent\x12\x1b\n" +
 	"\tvoltage_v\x18\a \x01(\x01R\bvoltageV\x122\n" +
 	"\bfindings\x18\b \x03(\v2\x16.pondwright.v1.FindingR\bfindingsB\x10\n" +
-	"\x0e_conductor_mm2\"\xf8\x01\n" +
-	"\fElectricLoad\x12\x12\n" +
+	"\x0e_conductor_mm2\"\xf4\x01\n" +
+	"\bLoadLine\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x17\n" +
 	"\apower_w\x18\x02 \x01(\x01R\x06powerW\x12!\n" +
 	"\fpower_factor\x18\x03 \x01(\x01R\vpowerFactor\x12\x1b\n" +
@@ -2905,7 +2905,7 @@ var file_pondwright_v1_job_answer_proto_goTypes = []any{
 	(*PlannedWork)(nil),               // 19: pondwright.v1.PlannedWork
 	(*WorkTask)(nil),                  // 20: pondwright.v1.WorkTask
 	(*PlannedElectrics)(nil),          // 21: pondwright.v1.PlannedElectrics
-	(*ElectricLoad)(nil),              // 22: pondwright.v1.ElectricLoad
+	(*LoadLine)(nil),                  // 22: pondwright.v1.LoadLine
 	(*CableDrop)(nil),                 // 23: pondwright.v1.CableDrop
 	(*PlannedHandover)(nil),           // 24: pondwright.v1.PlannedHandover
 	(*CommissionCheck)(nil),           // 25: pondwright.v1.CommissionCheck
@@ -2987,7 +2987,7 @@ var file_pondwright_v1_job_answer_proto_depIdxs = []int32{
 	20, // 43: pondwright.v1.PlannedWork.tasks:type_name -> pondwright.v1.WorkTask
 	33, // 44: pondwright.v1.PlannedWork.findings:type_name -> pondwright.v1.Finding
 	54, // 45: pondwright.v1.WorkTask.source:type_name -> pondwright.v1.Source
-	22, // 46: pondwright.v1.PlannedElectrics.loads:type_name -> pondwright.v1.ElectricLoad
+	22, // 46: pondwright.v1.PlannedElectrics.loads:type_name -> pondwright.v1.LoadLine
 	23, // 47: pondwright.v1.PlannedElectrics.cables:type_name -> pondwright.v1.CableDrop
 	33, // 48: pondwright.v1.PlannedElectrics.findings:type_name -> pondwright.v1.Finding
 	25, // 49: pondwright.v1.PlannedHandover.checks:type_name -> pondwright.v1.CommissionCheck
