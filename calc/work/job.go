@@ -86,10 +86,7 @@ func Tasks(t *working.Trail, j Job) []Task {
 	l.circuit(j)
 	l.water(j)
 	l.fish(j)
-	for _, extra := range j.Extra {
-		l.tasks = append(l.tasks, extra)
-	}
-	return l.tasks
+	return append(l.tasks, j.Extra...)
 }
 
 // A list of tasks in the making.

@@ -164,11 +164,11 @@ func (n *network) place(i int, at unit.Time, times []Planned) {
 func (n *network) times(delay func(task int) unit.Time, times []Planned) unit.Time {
 	var end unit.Time
 	for _, i := range n.order {
-		at := n.earliest(i, times)
+		at := n.team.begins(n.tasks[i], n.earliest(i, times))
 		if delay != nil {
-			at += delay(i)
+			at = n.team.begins(n.tasks[i], at+delay(i))
 		}
-		n.place(i, n.team.begins(n.tasks[i], at), times)
+		n.place(i, at, times)
 		end = max(end, times[i].Ready)
 	}
 	return end

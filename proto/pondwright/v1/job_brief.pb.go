@@ -142,11 +142,11 @@ type JobBrief struct {
 	// Beds of gravel, cobbles and boulders.
 	Beds []*StoneBed `protobuf:"bytes,5,rep,name=beds,proto3" json:"beds,omitempty"`
 	// Left out, the fall of the brief has one sill and no stone is ordered for it.
-	Fall      *FallBuild   `protobuf:"bytes,6,opt,name=fall,proto3" json:"fall,omitempty"`
+	FallBuild *FallBuild   `protobuf:"bytes,6,opt,name=fall_build,json=fallBuild,proto3" json:"fall_build,omitempty"`
 	Supply    *WaterSupply `protobuf:"bytes,7,opt,name=supply,proto3" json:"supply,omitempty"`
 	Electrics *PowerSupply `protobuf:"bytes,8,opt,name=electrics,proto3" json:"electrics,omitempty"`
 	// Left out, the pump runs on in winter where it stands in summer.
-	Winter *WinterRoute `protobuf:"bytes,9,opt,name=winter,proto3" json:"winter,omitempty"`
+	WinterRoute *WinterRoute `protobuf:"bytes,9,opt,name=winter_route,json=winterRoute,proto3" json:"winter_route,omitempty"`
 	// Left out, there is no drain to flush to.
 	Flush   *FlushRoute `protobuf:"bytes,10,opt,name=flush,proto3" json:"flush,omitempty"`
 	Work    *JobWork    `protobuf:"bytes,11,opt,name=work,proto3" json:"work,omitempty"`
@@ -223,9 +223,9 @@ func (x *JobBrief) GetBeds() []*StoneBed {
 	return nil
 }
 
-func (x *JobBrief) GetFall() *FallBuild {
+func (x *JobBrief) GetFallBuild() *FallBuild {
 	if x != nil {
-		return x.Fall
+		return x.FallBuild
 	}
 	return nil
 }
@@ -244,9 +244,9 @@ func (x *JobBrief) GetElectrics() *PowerSupply {
 	return nil
 }
 
-func (x *JobBrief) GetWinter() *WinterRoute {
+func (x *JobBrief) GetWinterRoute() *WinterRoute {
 	if x != nil {
-		return x.Winter
+		return x.WinterRoute
 	}
 	return nil
 }
@@ -522,7 +522,7 @@ func (x *JobLining) GetBoxed() bool {
 // How the fall of the brief is built. Where steps are given, the lowest is the sill of the brief.
 type FallBuild struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// From the top down. Left out, one square-edged stone of the brief's width and height.
+	// From the top down. Left out, one square-edged stone of the brief's width and height, 0.3 m from front to back.
 	Steps []*CascadeStep `protobuf:"bytes,1,rep,name=steps,proto3" json:"steps,omitempty"`
 	// A stream above or between the sills.
 	Reaches []*StreamReach `protobuf:"bytes,2,rep,name=reaches,proto3" json:"reaches,omitempty"`
@@ -1559,17 +1559,18 @@ var File_pondwright_v1_job_brief_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_job_brief_proto_rawDesc = "" +
 	"\n" +
-	"\x1dpondwright/v1/job_brief.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x19pondwright/v1/brief.proto\x1a pondwright/v1/fall_service.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1dpondwright/v1/tap_water.proto\"\xc7\x05\n" +
+	"\x1dpondwright/v1/job_brief.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x19pondwright/v1/brief.proto\x1a pondwright/v1/fall_service.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1dpondwright/v1/tap_water.proto\"\xdd\x05\n" +
 	"\bJobBrief\x122\n" +
 	"\x05brief\x18\x01 \x01(\v2\x14.pondwright.v1.BriefB\x06\xbaH\x03\xc8\x01\x01R\x05brief\x12*\n" +
 	"\x04site\x18\x02 \x01(\v2\x16.pondwright.v1.JobSiteR\x04site\x120\n" +
 	"\x06lining\x18\x03 \x01(\v2\x18.pondwright.v1.JobLiningR\x06lining\x122\n" +
 	"\x06edging\x18\x04 \x01(\v2\x1a.pondwright.v1.StoneEdgingR\x06edging\x125\n" +
-	"\x04beds\x18\x05 \x03(\v2\x17.pondwright.v1.StoneBedB\b\xbaH\x05\x92\x01\x02\x10\x1eR\x04beds\x12,\n" +
-	"\x04fall\x18\x06 \x01(\v2\x18.pondwright.v1.FallBuildR\x04fall\x122\n" +
+	"\x04beds\x18\x05 \x03(\v2\x17.pondwright.v1.StoneBedB\b\xbaH\x05\x92\x01\x02\x10\x1eR\x04beds\x127\n" +
+	"\n" +
+	"fall_build\x18\x06 \x01(\v2\x18.pondwright.v1.FallBuildR\tfallBuild\x122\n" +
 	"\x06supply\x18\a \x01(\v2\x1a.pondwright.v1.WaterSupplyR\x06supply\x128\n" +
-	"\telectrics\x18\b \x01(\v2\x1a.pondwright.v1.PowerSupplyR\telectrics\x122\n" +
-	"\x06winter\x18\t \x01(\v2\x1a.pondwright.v1.WinterRouteR\x06winter\x12/\n" +
+	"\telectrics\x18\b \x01(\v2\x1a.pondwright.v1.PowerSupplyR\telectrics\x12=\n" +
+	"\fwinter_route\x18\t \x01(\v2\x1a.pondwright.v1.WinterRouteR\vwinterRoute\x12/\n" +
 	"\x05flush\x18\n" +
 	" \x01(\v2\x19.pondwright.v1.FlushRouteR\x05flush\x12*\n" +
 	"\x04work\x18\v \x01(\v2\x16.pondwright.v1.JobWorkR\x04work\x120\n" +
@@ -1796,10 +1797,10 @@ var file_pondwright_v1_job_brief_proto_depIdxs = []int32{
 	4,  // 2: pondwright.v1.JobBrief.lining:type_name -> pondwright.v1.JobLining
 	19, // 3: pondwright.v1.JobBrief.edging:type_name -> pondwright.v1.StoneEdging
 	20, // 4: pondwright.v1.JobBrief.beds:type_name -> pondwright.v1.StoneBed
-	5,  // 5: pondwright.v1.JobBrief.fall:type_name -> pondwright.v1.FallBuild
+	5,  // 5: pondwright.v1.JobBrief.fall_build:type_name -> pondwright.v1.FallBuild
 	7,  // 6: pondwright.v1.JobBrief.supply:type_name -> pondwright.v1.WaterSupply
 	8,  // 7: pondwright.v1.JobBrief.electrics:type_name -> pondwright.v1.PowerSupply
-	10, // 8: pondwright.v1.JobBrief.winter:type_name -> pondwright.v1.WinterRoute
+	10, // 8: pondwright.v1.JobBrief.winter_route:type_name -> pondwright.v1.WinterRoute
 	11, // 9: pondwright.v1.JobBrief.flush:type_name -> pondwright.v1.FlushRoute
 	12, // 10: pondwright.v1.JobBrief.work:type_name -> pondwright.v1.JobWork
 	14, // 11: pondwright.v1.JobBrief.prices:type_name -> pondwright.v1.JobPrices

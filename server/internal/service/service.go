@@ -43,11 +43,13 @@ func (e *Engine) Register(s *grpc.Server) []string {
 	pb.RegisterKitServiceServer(s, kits{engine: e})
 	pb.RegisterCatalogueServiceServer(s, catalogues{engine: e})
 	pb.RegisterCurveServiceServer(s, curves{engine: e})
+	pb.RegisterJobServiceServer(s, jobs{engine: e})
 	return []string{
 		pb.VolumeService_ServiceDesc.ServiceName, pb.HydraulicsService_ServiceDesc.ServiceName,
 		pb.CircuitService_ServiceDesc.ServiceName, pb.FallService_ServiceDesc.ServiceName,
 		pb.FiltrationService_ServiceDesc.ServiceName, pb.UvService_ServiceDesc.ServiceName,
 		pb.KitService_ServiceDesc.ServiceName, pb.CatalogueService_ServiceDesc.ServiceName, pb.CurveService_ServiceDesc.ServiceName,
+		pb.JobService_ServiceDesc.ServiceName,
 	}
 }
 

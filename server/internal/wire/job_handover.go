@@ -1,0 +1,66 @@
+package wire
+
+import (
+	"time"
+
+	"example.com/pondwright/calc/calendar"
+	"example.com/pondwright/calc/handover"
+	"example.com/pondwright/calc/treat"
+	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/working"
+	pb "example.com/pondwright/proto/pondwright/v1"
+)
+
+// Checks turns checks into messages.
+func Checks(checks []handover.Check) []*pb.CommissionCheck {
+	made := make([]*pb.CommissionCheck, len(checks))
+	for i, c := range checks {
+		made[i] = &pb.CommissionCheck{
+			Check: c.ID, Name: c.Name, How: c.How, Expected: quantity(c.Expected), Low: quantity(c.Low), High: quantity(c.High), Source: Source(c.Source),
+		}
+	}
+	return made
+}
+
+// DoseRows works out how much of a product makes each dose in a pond whose volume may be off.
+func DoseRows(t *working.Trail, volume unit.Volume, uncertain unit.Ratio) []*pb.DoseRow {
+	var made []*pb.DoseRow
+	for _, d := range treat.Doses() {
+		t.About("dose " + d.Reading)
+		amount := treat.MassInWater.Run(t, treat.MassInput{Volume: volume, Concentration: d.Concentration}).Grams()
+		made = append(made, &pb.DoseRow{
+			DoseMgPerL: d.Concentration.MilligramsPerLitre(), AmountG: amount,
+			LeastG: amount * (1 - uncertain.Float()), MostG: amount * (1 + uncertain.Float()), Reading: d.Reading,
+		})
+	}
+	return made
+}
+
+// WhatIfs turns what an owner does into messages.
+func WhatIfs(all []handover.WhatIf) []*pb.WhatIf {
+	made := make([]*pb.WhatIf, len(all))
+	for i, w := range all {
+		made[i] = &pb.WhatIf{Happens: w.Happens, DoNow: w.Now, Then: w.Then}
+	}
+	return made
+}
+
+// Entries turns the jobs of a year into messages.
+func Entries(entries []calendar.Entry) []*pb.CalendarEntry {
+	made := make([]*pb.CalendarEntry, len(entries))
+	for i, e := range entries {
+		made[i] = &pb.CalendarEntry{
+			Entry: e.ID, Name: e.Name, Sentence: e.Sentence, AtWaterC: new(e.At.Celsius()), Warming: e.Warming, Day: dayOfYear(e.Day), Source: Source(e.Source),
+		}
+	}
+	return made
+}
+
+// dayOfYear is a day of a common year as 04-12; nothing for 0.
+func dayOfYear(day int) string {
+	if day == 0 {
+		return ""
+	}
+	const common = 2027
+	return time.Date(common, time.January, day, 0, 0, 0, 0, time.UTC).Format("01-02")
+}
