@@ -25,14 +25,34 @@ func Recover(log *slog.Logger) grpc.UnaryServerInterceptor {
 		if err == nil {
 			return resp, nil
 		}
-		if _, isStatus := status.FromError(err); isStatus {
-			return nil, err
-		}
-		if ctx.Err() != nil {
-			return nil, status.FromContextError(ctx.Err()).Err()
-		}
-		return nil, internal(log, info.FullMethod, "error", err)
+		return nil, told(ctx, log, info.FullMethod, err)
 	}
+}
+
+// RecoverStream is Recover for streams.
+func RecoverStream(log *slog.Logger) grpc.StreamServerInterceptor {
+	return func(srv any, s grpc.ServerStream, info *grpc.StreamServerInfo, next grpc.StreamHandler) (err error) {
+		defer func() {
+			if p := recover(); p != nil {
+				err = internal(log, info.FullMethod, "panic", p, "stack", string(debug.Stack()))
+			}
+		}()
+		if err := next(srv, s); err != nil {
+			return told(s.Context(), log, info.FullMethod, err)
+		}
+		return nil
+	}
+}
+
+// told is what the caller gets to hear of an error.
+func told(ctx context.Context, log *slog.Logger, method string, err error) error {
+	if _, isStatus := status.FromError(err); isStatus {
+		return err
+	}
+	if ctx.Err() != nil {
+		return status.FromContextError(ctx.Err()).Err()
+	}
+	return internal(log, method, "error", err)
 }
 
 func internal(log *slog.Logger, method string, attrs ...any) error {
