@@ -16,6 +16,7 @@ import (
 	"example.com/pondwright/server/engine"
 	"example.com/pondwright/server/internal/catalogue"
 	"example.com/pondwright/server/internal/config"
+	"example.com/pondwright/server/internal/operate"
 )
 
 type serveCommand struct{}
@@ -57,7 +58,7 @@ func serve(s *config.Settings, log *slog.Logger) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, clean()) }()
-	e, err := engine.New(ctx, engine.Config{Logger: log, Catalogues: catalogues})
+	e, err := operate.New(ctx, s, catalogues, log)
 	if err != nil {
 		return err
 	}
@@ -66,8 +67,11 @@ func serve(s *config.Settings, log *slog.Logger) (err error) {
 		return errors.Join(fmt.Errorf("listen: %w", err), e.Stop(ctx))
 	}
 	log.Info("serving", "address", listener.Addr().String(), "version", engine.Version())
-	served := make(chan error, 2)
+	served := make(chan error, 3)
 	go func() { served <- e.Serve(listener) }()
+	if err := serveOperator(e, s, served, log); err != nil {
+		return errors.Join(err, e.Stop(ctx))
+	}
 	stopJSON, err := serveJSON(ctx, e, s, served, log)
 	if err != nil {
 		return errors.Join(err, e.Stop(ctx))
@@ -80,8 +84,26 @@ func serve(s *config.Settings, log *slog.Logger) (err error) {
 	return errors.Join(err, stopJSON(limit), e.Stop(limit))
 }
 
+// serveOperator opens the operator's port, where one is set.
+func serveOperator(e *operate.Operation, s *config.Settings, served chan<- error, log *slog.Logger) error {
+	if s.Admin.Listen == "" {
+		return nil
+	}
+	listener, err := net.Listen("tcp", s.Admin.Listen)
+	if err != nil {
+		return fmt.Errorf("listen for the operator: %w", err)
+	}
+	log.Info("serving the operator", "address", listener.Addr().String())
+	go func() {
+		if err := e.ServeOperator(listener); err != nil {
+			served <- err
+		}
+	}()
+	return nil
+}
+
 // serveJSON puts the same API as JSON over HTTP on a port of its own, where one is set. What it returns lets calls in flight finish.
-func serveJSON(ctx context.Context, e *engine.Engine, s *config.Settings, served chan<- error, log *slog.Logger) (func(context.Context) error, error) {
+func serveJSON(ctx context.Context, e *operate.Operation, s *config.Settings, served chan<- error, log *slog.Logger) (func(context.Context) error, error) {
 	if s.HTTP.Listen == "" {
 		return func(context.Context) error { return nil }, nil
 	}
@@ -95,7 +117,11 @@ func serveJSON(ctx context.Context, e *engine.Engine, s *config.Settings, served
 	}
 	log.Info("serving JSON", "address", listener.Addr().String())
 	go func() {
-		if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+		serve := func() error { return server.Serve(operate.Bounded(listener, s.Limits.Connections)) }
+		if server.TLSConfig != nil {
+			serve = func() error { return server.ServeTLS(operate.Bounded(listener, s.Limits.Connections), "", "") }
+		}
+		if err := serve(); !errors.Is(err, http.ErrServerClosed) {
 			served <- fmt.Errorf("serve JSON: %w", err)
 		}
 	}()
@@ -103,11 +129,11 @@ func serveJSON(ctx context.Context, e *engine.Engine, s *config.Settings, served
 }
 
 // watch reloads on SIGHUP until it is told to stop or serving ends by itself.
-func watch(ctx context.Context, e *engine.Engine, hangups <-chan os.Signal, served <-chan error, log *slog.Logger) error {
+func watch(ctx context.Context, e *operate.Operation, hangups <-chan os.Signal, served <-chan error, log *slog.Logger) error {
 	for {
 		select {
 		case <-hangups:
-			if err := e.Reload(ctx); err != nil {
+			if err := errors.Join(e.Refresh(), e.Reload(ctx)); err != nil {
 				log.Warn("reload went wrong", "error", err)
 			}
 		case err := <-served:

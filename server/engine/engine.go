@@ -10,6 +10,7 @@ import (
 	"net"
 	"runtime/debug"
 	"strings"
+	"sync"
 	"time"
 
 	"buf.build/go/protovalidate"
@@ -18,8 +19,10 @@ import (
 	healthpb "google.golang.org/grpc/health/grpc_health_v1"
 	"google.golang.org/grpc/reflection"
 
+	"example.com/pondwright/calc"
 	"example.com/pondwright/plugins/contract"
 	"example.com/pondwright/plugins/host"
+	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/catalogue"
 	"example.com/pondwright/server/internal/intercept"
 	"example.com/pondwright/server/internal/service"
@@ -33,6 +36,14 @@ type Config struct {
 	Logger     *slog.Logger // nil keeps no log
 	Catalogues []catalogue.Source
 	Pace       *catalogue.Pace // how soon what went wrong is tried again; the usual one when nil
+
+	// What stands around an engine that is on a network. An engine inside a client has none of it.
+	Options      []grpc.ServerOption
+	Around       []grpc.UnaryServerInterceptor  // outside of everything but the net for panics
+	AroundStream []grpc.StreamServerInterceptor // the same for streams
+	Panicked     func()                         // hears of every panic that was contained
+	MayReload    func(context.Context) error    // refuses who may not reload catalogues; nil serves this machine alone
+	JSON         JSONConfig
 }
 
 // An Engine serves calculations. Its methods may be called at the same time.
@@ -41,6 +52,7 @@ type Engine struct {
 	store  *catalogue.Store
 	server *grpc.Server
 	health *health.Server
+	json   JSONConfig
 }
 
 // New starts an engine: it reads every catalogue before it returns. A catalogue that cannot be read is logged and listed
@@ -60,7 +72,7 @@ func New(ctx context.Context, cfg Config) (*Engine, error) {
 	if err != nil {
 		return nil, fmt.Errorf("start engine: %w", err)
 	}
-	e := &Engine{host: gate, health: health.NewServer()}
+	e := &Engine{host: gate, health: health.NewServer(), json: cfg.JSON}
 	e.store = catalogue.NewStore(catalogue.Config{
 		Gate: gate, Sources: cfg.Catalogues, Logger: cfg.Logger, Checker: checker, Health: e.catalogueHealth, Pace: cfg.Pace,
 	})
@@ -73,13 +85,18 @@ func New(ctx context.Context, cfg Config) (*Engine, error) {
 		e.store.Close()
 		return nil, errors.Join(fmt.Errorf("start engine: %w", err), gate.Close())
 	}
-	e.server = grpc.NewServer(
+	unary := append([]grpc.UnaryServerInterceptor{intercept.Recover(cfg.Logger, cfg.Panicked)}, cfg.Around...)
+	unary = append(unary, intercept.Origin(e.Provenance), intercept.Validate(validator))
+	stream := append([]grpc.StreamServerInterceptor{intercept.RecoverStream(cfg.Logger, cfg.Panicked)}, cfg.AroundStream...)
+	stream = append(stream, intercept.ValidateStream(validator))
+	e.server = grpc.NewServer(append([]grpc.ServerOption{
 		grpc.MaxRecvMsgSize(maxRequestBytes),
-		grpc.ConnectionTimeout(10*time.Second),
+		grpc.ConnectionTimeout(10 * time.Second),
 		grpc.WaitForHandlers(true),
-		grpc.ChainUnaryInterceptor(intercept.Recover(cfg.Logger), intercept.Validate(validator)),
-	)
-	services := (&service.Engine{Version: Version(), Store: e.store}).Register(e.server)
+		grpc.ChainUnaryInterceptor(unary...),
+		grpc.ChainStreamInterceptor(stream...),
+	}, cfg.Options...)...)
+	services := (&service.Engine{Version: Version(), Store: e.store, MayReload: cfg.MayReload}).Register(e.server)
 	healthpb.RegisterHealthServer(e.server, e.health)
 	reflection.Register(e.server)
 	for _, name := range append(services, "") {
@@ -108,6 +125,26 @@ func (e *Engine) Serve(l net.Listener) error {
 	return nil
 }
 
+// Provenance is what an answer would rest on now, but for the digest of its request.
+func (e *Engine) Provenance() *pb.Provenance {
+	return &pb.Provenance{EngineVersion: Version(), MethodSet: calc.MethodSet, Catalogues: e.store.Snapshot().Revisions()}
+}
+
+// Catalogues is what is in force of each catalogue.
+func (e *Engine) Catalogues() []*pb.CatalogueStatus {
+	var all []*pb.CatalogueStatus
+	for _, s := range e.store.States() {
+		all = append(all, s.Message())
+	}
+	return all
+}
+
+// Health is the health of each service, for probes on another port.
+func (e *Engine) Health() healthpb.HealthServer { return e.health }
+
+// GRPC is the server, for what wants to know its methods.
+func (e *Engine) GRPC() *grpc.Server { return e.server }
+
 // Reload reads the catalogues named again, or all. What cannot be read keeps its last good reading.
 func (e *Engine) Reload(ctx context.Context, catalogues ...string) error {
 	return e.store.Reload(ctx, catalogues...)
@@ -135,7 +172,7 @@ func (e *Engine) Stop(ctx context.Context) error {
 }
 
 // Version is that of the main module as it was built, with the revision where the build knows it.
-func Version() string {
+var Version = sync.OnceValue(func() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return "unknown"
@@ -147,4 +184,4 @@ func Version() string {
 		}
 	}
 	return version
-}
+})

@@ -134,6 +134,9 @@ func (t Telemetry) check() []error {
 	return faults
 }
 
+// CheckClients lists everything that is wrong with a list of clients.
+func CheckClients(clients []Client) error { return errors.Join(checkClients(clients)...) }
+
 func checkClients(clients []Client) []error {
 	var faults []error
 	names, tokens, certificates := map[string]bool{}, map[Secret]bool{}, map[string]bool{}

@@ -64,7 +64,7 @@ func ReadClients(path string) ([]Client, error) {
 	if err := decode(text, &held, func(string, ast.ScalarNode) {}); err != nil {
 		return nil, within(path, err)
 	}
-	return held.Clients, errors.Join(checkClients(held.Clients)...)
+	return held.Clients, CheckClients(held.Clients)
 }
 
 func readBounded(path string) ([]byte, error) {

@@ -22,7 +22,7 @@ import (
 var info = &grpc.UnaryServerInfo{FullMethod: "/pondwright.v1.KitService/SuggestKits"}
 
 func through(log *bytes.Buffer, handler grpc.UnaryHandler) error {
-	_, err := Recover(slog.New(slog.NewTextHandler(log, nil)))(context.Background(), nil, info, handler)
+	_, err := Recover(slog.New(slog.NewTextHandler(log, nil)), nil)(context.Background(), nil, info, handler)
 	return err
 }
 

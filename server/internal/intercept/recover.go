@@ -13,11 +13,15 @@ import (
 )
 
 // Recover turns a panic into INTERNAL with a reference that stands beside the stack in the log, and errors that are no
-// status into the same, so that nothing of the inside leaks. It goes outermost.
-func Recover(log *slog.Logger) grpc.UnaryServerInterceptor {
+// status into the same, so that nothing of the inside leaks. It goes outermost. panicked hears of it, and may be
+// nil.
+func Recover(log *slog.Logger, panicked func()) grpc.UnaryServerInterceptor {
 	return func(ctx context.Context, req any, info *grpc.UnaryServerInfo, next grpc.UnaryHandler) (resp any, err error) {
 		defer func() {
 			if p := recover(); p != nil {
+				if panicked != nil {
+					panicked()
+				}
 				resp, err = nil, internal(log, info.FullMethod, "panic", p, "stack", string(debug.Stack()))
 			}
 		}()
@@ -30,10 +34,13 @@ func Recover(log *slog.Logger) grpc.UnaryServerInterceptor {
 }
 
 // RecoverStream is Recover for streams.
-func RecoverStream(log *slog.Logger) grpc.StreamServerInterceptor {
+func RecoverStream(log *slog.Logger, panicked func()) grpc.StreamServerInterceptor {
 	return func(srv any, s grpc.ServerStream, info *grpc.StreamServerInfo, next grpc.StreamHandler) (err error) {
 		defer func() {
 			if p := recover(); p != nil {
+				if panicked != nil {
+					panicked()
+				}
 				err = internal(log, info.FullMethod, "panic", p, "stack", string(debug.Stack()))
 			}
 		}()

@@ -24,20 +24,47 @@ const Domain = "pondwright"
 // google.rpc.BadRequest with field paths. Requests of other packages, such as health checks, pass.
 func Validate(v protovalidate.Validator) grpc.UnaryServerInterceptor {
 	return func(ctx context.Context, req any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
-		message, ok := req.(proto.Message)
-		if !ok || message.ProtoReflect().Descriptor().ParentFile().Package() != pb.File_pondwright_v1_finding_proto.Package() {
-			return next(ctx, req)
+		if err := hold(v, req); err != nil {
+			return nil, err
 		}
-		err := v.Validate(message)
-		var failed *protovalidate.ValidationError
-		switch {
-		case err == nil:
-			return next(ctx, req)
-		case errors.As(err, &failed):
-			return nil, refuse(failed)
-		default:
-			return nil, fmt.Errorf("hold request to its rules: %w", err)
-		}
+		return next(ctx, req)
+	}
+}
+
+// ValidateStream holds each message of a stream to its rules.
+func ValidateStream(v protovalidate.Validator) grpc.StreamServerInterceptor {
+	return func(srv any, s grpc.ServerStream, _ *grpc.StreamServerInfo, next grpc.StreamHandler) error {
+		return next(srv, &validated{ServerStream: s, by: v})
+	}
+}
+
+type validated struct {
+	grpc.ServerStream
+	by protovalidate.Validator
+}
+
+// RecvMsg implements grpc.ServerStream.
+func (s *validated) RecvMsg(m any) error {
+	if err := s.ServerStream.RecvMsg(m); err != nil {
+		return err
+	}
+	return hold(s.by, m)
+}
+
+func hold(v protovalidate.Validator, req any) error {
+	message, ok := req.(proto.Message)
+	if !ok || message.ProtoReflect().Descriptor().ParentFile().Package() != pb.File_pondwright_v1_finding_proto.Package() {
+		return nil
+	}
+	err := v.Validate(message)
+	var failed *protovalidate.ValidationError
+	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &failed):
+		return refuse(failed)
+	default:
+		return fmt.Errorf("hold request to its rules: %w", err)
 	}
 }
 

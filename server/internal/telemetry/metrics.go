@@ -96,23 +96,35 @@ func (m *Metrics) Catalogues(now func() []*pb.CatalogueStatus) { m.registry.Must
 type shelf struct{ now func() []*pb.CatalogueStatus }
 
 var (
-	itemsDesc = prometheus.NewDesc("pondwright_catalogue_items", "Items in force.", []string{"catalogue"}, nil)
-	outDesc   = prometheus.NewDesc("pondwright_catalogue_quarantined_items", "Items listed as left out.", []string{"catalogue"}, nil)
-	faultDesc = prometheus.NewDesc("pondwright_catalogue_fault", "1 where the last reading failed; what was read before is then in force.", []string{"catalogue"}, nil)
+	label     = []string{"catalogue"}
+	itemsDesc = prometheus.NewDesc("pondwright_catalogue_items", "Items in force.", label, nil)
+	outDesc   = prometheus.NewDesc("pondwright_catalogue_quarantined_items", "Items left out for what is wrong with them.", label, nil)
+	wellDesc  = prometheus.NewDesc("pondwright_catalogue_well", "1 where the last reading went well and the plugin, if it answers live, is up.", label, nil)
+	sinceDesc = prometheus.NewDesc("pondwright_catalogue_in_force_timestamp_seconds", "When the reading in force began; 0 where there is none.", label, nil)
+	readDesc  = prometheus.NewDesc("pondwright_catalogue_readings_total", "Readings since the start, however they went.", label, nil)
 )
 
 // Describe implements prometheus.Collector.
-func (shelf) Describe(to chan<- *prometheus.Desc) { to <- itemsDesc; to <- outDesc; to <- faultDesc }
+func (shelf) Describe(to chan<- *prometheus.Desc) {
+	for _, d := range []*prometheus.Desc{itemsDesc, outDesc, wellDesc, sinceDesc, readDesc} {
+		to <- d
+	}
+}
 
 // Collect implements prometheus.Collector.
 func (s shelf) Collect(to chan<- prometheus.Metric) {
 	for _, c := range s.now() {
-		fault := 0.0
-		if c.GetFault() != "" {
-			fault = 1
+		gauge := func(d *prometheus.Desc, v float64) {
+			to <- prometheus.MustNewConstMetric(d, prometheus.GaugeValue, v, c.GetCatalogue())
 		}
-		to <- prometheus.MustNewConstMetric(itemsDesc, prometheus.GaugeValue, float64(c.GetItemCount()), c.GetCatalogue())
-		to <- prometheus.MustNewConstMetric(outDesc, prometheus.GaugeValue, float64(len(c.GetQuarantined())), c.GetCatalogue())
-		to <- prometheus.MustNewConstMetric(faultDesc, prometheus.GaugeValue, fault, c.GetCatalogue())
+		gauge(itemsDesc, float64(c.GetItemCount()))
+		gauge(outDesc, float64(c.GetQuarantinedCount()))
+		gauge(sinceDesc, float64(c.GetInForceTime().GetSeconds()))
+		well := 0.0
+		if c.GetWell() {
+			well = 1
+		}
+		gauge(wellDesc, well)
+		to <- prometheus.MustNewConstMetric(readDesc, prometheus.CounterValue, float64(c.GetReadingCount()), c.GetCatalogue())
 	}
 }

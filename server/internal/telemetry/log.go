@@ -1,4 +1,4 @@
-package intercept
+package telemetry
 
 import (
 	"context"
@@ -10,6 +10,8 @@ import (
 	"google.golang.org/grpc/codes"
 	"google.golang.org/grpc/status"
 	"google.golang.org/protobuf/proto"
+
+	"example.com/pondwright/server/internal/intercept"
 )
 
 // Log writes a line for each call, or for each that failed: who called what, how it ended, how long it took, the digest of the
@@ -26,7 +28,7 @@ func Log(log *slog.Logger, all bool, caller func(context.Context) string) grpc.U
 			slog.Duration("took", time.Since(began)),
 		}
 		if m, ok := req.(proto.Message); ok {
-			if digest, failed := Digest(m); failed == nil {
+			if digest, failed := intercept.Digest(m); failed == nil {
 				attrs = append(attrs, slog.String("request_digest", digest))
 			}
 		}
