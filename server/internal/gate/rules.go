@@ -1,6 +1,8 @@
 package gate
 
 import (
+	"slices"
+
 	"google.golang.org/protobuf/reflect/protoreflect"
 	"google.golang.org/protobuf/reflect/protoregistry"
 	"google.golang.org/protobuf/types/descriptorpb"
@@ -44,9 +46,14 @@ func newRules() rules {
 	return r
 }
 
+// streams are calculations too. They do not say so themselves, for what they have been sent cannot be sent again for them.
+var streams = []protoreflect.FullName{"pondwright.v1.CurveService.CheckCurves"}
+
 func roleOf(s protoreflect.ServiceDescriptor, m protoreflect.MethodDescriptor) string {
 	options, _ := m.Options().(*descriptorpb.MethodOptions)
 	switch {
+	case slices.Contains(streams, m.FullName()):
+		return config.Calculate
 	case options.GetIdempotencyLevel() == descriptorpb.MethodOptions_NO_SIDE_EFFECTS:
 		return config.Calculate
 	case s.FullName() == "pondwright.v1.CatalogueService":
