@@ -88,7 +88,6 @@ func New(ctx context.Context, cfg Config) (*Engine, error) {
 	unary := append([]grpc.UnaryServerInterceptor{intercept.Recover(cfg.Logger, cfg.Panicked)}, cfg.Around...)
 	unary = append(unary, intercept.Origin(e.Provenance), intercept.Validate(validator))
 	stream := append([]grpc.StreamServerInterceptor{intercept.RecoverStream(cfg.Logger, cfg.Panicked)}, cfg.AroundStream...)
-	stream = append(stream, intercept.ValidateStream(validator))
 	e.server = grpc.NewServer(append([]grpc.ServerOption{
 		grpc.MaxRecvMsgSize(maxRequestBytes),
 		grpc.ConnectionTimeout(10 * time.Second),

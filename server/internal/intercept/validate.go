@@ -21,7 +21,8 @@ import (
 const Domain = "pondwright"
 
 // Validate holds each unary request to the rules its proto carries, and lists every violation at once as
-// google.rpc.BadRequest with field paths. Requests of other packages, such as health checks, pass.
+// google.rpc.BadRequest with field paths. Requests of other packages, such as health checks, pass. A stream holds its messages to
+// the rules itself, so that one bad entry is no end to the rest.
 func Validate(v protovalidate.Validator) grpc.UnaryServerInterceptor {
 	return func(ctx context.Context, req any, _ *grpc.UnaryServerInfo, next grpc.UnaryHandler) (any, error) {
 		if err := hold(v, req); err != nil {
@@ -29,26 +30,6 @@ func Validate(v protovalidate.Validator) grpc.UnaryServerInterceptor {
 		}
 		return next(ctx, req)
 	}
-}
-
-// ValidateStream holds each message of a stream to its rules.
-func ValidateStream(v protovalidate.Validator) grpc.StreamServerInterceptor {
-	return func(srv any, s grpc.ServerStream, _ *grpc.StreamServerInfo, next grpc.StreamHandler) error {
-		return next(srv, &validated{ServerStream: s, by: v})
-	}
-}
-
-type validated struct {
-	grpc.ServerStream
-	by protovalidate.Validator
-}
-
-// RecvMsg implements grpc.ServerStream.
-func (s *validated) RecvMsg(m any) error {
-	if err := s.ServerStream.RecvMsg(m); err != nil {
-		return err
-	}
-	return hold(s.by, m)
 }
 
 func hold(v protovalidate.Validator, req any) error {
