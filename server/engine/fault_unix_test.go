@@ -262,6 +262,11 @@ func (s *suite) saysWhyInOneLine(t *testing.T, f fault) {
 // there were.
 func load(t *testing.T, conn *grpc.ClientConn) (stop func() int64) {
 	t.Helper()
+	return loadEvery(t, conn, time.Millisecond)
+}
+
+func loadEvery(t *testing.T, conn *grpc.ClientConn, pause time.Duration) (stop func() int64) {
+	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	var calls atomic.Int64
 	var callers sync.WaitGroup
@@ -290,7 +295,7 @@ func load(t *testing.T, conn *grpc.ClientConn) (stop func() int64) {
 					return
 				}
 				calls.Add(1)
-				time.Sleep(time.Millisecond)
+				time.Sleep(pause)
 			}
 		})
 	}
