@@ -32,6 +32,8 @@ type options struct {
 	Serve       serveCommand     `cmd:"" default:"1" help:"Answer calls. This is what is done where no command is named."`
 	CheckConfig checkCommand     `cmd:"" help:"Say everything that is wrong with the settings, and end with 0 if nothing is."`
 	Templates   templatesCommand `cmd:"" help:"Write the empty tables of a catalogue and a guide to their columns into a folder."`
+	AuditLog    auditCommand     `cmd:"" name:"audit" help:"Look after an audit log."`
+	Replay      replayCommand    `cmd:"" help:"Ask the questions of an audit log again, and say where the answers differ."`
 	Token       tokenCommand     `cmd:"" help:"Make a token for a client, and what goes into the settings for it."`
 }
 
