@@ -13,6 +13,7 @@ import (
 	"example.com/pondwright/calc/circuit/sizing"
 	"example.com/pondwright/calc/circuit/tree"
 	"example.com/pondwright/calc/circulation"
+	"example.com/pondwright/calc/climate"
 	"example.com/pondwright/calc/defect"
 	"example.com/pondwright/calc/dig"
 	"example.com/pondwright/calc/electric"
@@ -50,7 +51,7 @@ const MethodSet = "2026.11"
 // Formulas lists every formula of every room.
 func Formulas() []working.Entry {
 	return slices.Concat(
-		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), defect.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
+		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), climate.Formulas(), defect.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
 		kit.Formulas(), level.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
 		ripening.Formulas(), sizing.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
 		winter.Formulas(), calendar.Formulas(), electric.Formulas(), handover.Formulas(), treat.Formulas(), visit.Formulas(), work.Formulas(),

@@ -145,3 +145,21 @@ func (q HeatFlux) WattsPerSquareMetre() float64 { return float64(q) }
 
 // Unit is W/m².
 func (HeatFlux) Unit() string { return "W/m²" }
+
+// MegajoulesPerSquareMetreDay makes a HeatFlux, in the unit of tables of sunlight.
+func MegajoulesPerSquareMetreDay(q float64) HeatFlux { return HeatFlux(q * mega / day) }
+
+// MegajoulesPerSquareMetreDay reads the heat flux in MJ/m² a day.
+func (q HeatFlux) MegajoulesPerSquareMetreDay() float64 { return float64(q) / mega * day }
+
+// SpecificEnergy is the heat a kilogram of something takes or gives, in joules a kilogram.
+type SpecificEnergy float64
+
+// MegajoulesPerKilogram makes a SpecificEnergy.
+func MegajoulesPerKilogram(e float64) SpecificEnergy { return SpecificEnergy(e * mega) }
+
+// MegajoulesPerKilogram reads the energy in MJ/kg.
+func (e SpecificEnergy) MegajoulesPerKilogram() float64 { return float64(e) / mega }
+
+// Unit is J/kg.
+func (SpecificEnergy) Unit() string { return "J/kg" }

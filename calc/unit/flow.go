@@ -120,3 +120,9 @@ func (n ManningCoefficient) SecondsPerCubeRootMetre() float64 { return float64(n
 
 // Unit is s/m^⅓.
 func (ManningCoefficient) Unit() string { return "s/m^⅓" }
+
+// MillimetresPerDay makes a Velocity, as evaporation and rain are told: litres on each square metre in a day.
+func MillimetresPerDay(v float64) Velocity { return Velocity(v * 1e-3 / day) }
+
+// MillimetresPerDay reads the velocity in millimetres a day.
+func (v Velocity) MillimetresPerDay() float64 { return float64(v) * 1e3 * day }

@@ -144,3 +144,16 @@ func (d ArealDensity) KilogramsPerSquareMetre() float64 { return float64(d) }
 
 // Unit is kg/m².
 func (ArealDensity) Unit() string { return "kg/m²" }
+
+// PressurePerKelvin is how a pressure goes with temperature, in pascals a kelvin: the slope of the vapour pressure curve, the
+// psychrometric constant.
+type PressurePerKelvin float64
+
+// KilopascalsPerKelvin makes a PressurePerKelvin.
+func KilopascalsPerKelvin(s float64) PressurePerKelvin { return PressurePerKelvin(s * 1000) }
+
+// KilopascalsPerKelvin reads the slope in kilopascals a kelvin.
+func (s PressurePerKelvin) KilopascalsPerKelvin() float64 { return float64(s) / 1000 }
+
+// Unit is Pa/K.
+func (PressurePerKelvin) Unit() string { return "Pa/K" }

@@ -17,9 +17,10 @@ type Quantity interface {
 }
 
 const (
-	minute = 60.0           // s
-	hour   = 3600.0         // s
-	day    = 86400.0        // s
+	minute = 60.0    // s
+	hour   = 3600.0  // s
+	day    = 86400.0 // s
+	mega   = 1e6
 	litre  = 1e-3           // m³
 	foot   = 0.3048         // m, exact: international yard and pound agreement of 1959
 	inch   = 0.0254         // m, exact: the same
