@@ -30,6 +30,7 @@ import (
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/ripening"
+	"example.com/pondwright/calc/season"
 	"example.com/pondwright/calc/solids"
 	"example.com/pondwright/calc/stock"
 	"example.com/pondwright/calc/stone"
@@ -53,7 +54,7 @@ func Formulas() []working.Entry {
 	return slices.Concat(
 		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), climate.Formulas(), defect.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
 		kit.Formulas(), level.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
-		ripening.Formulas(), sizing.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
+		ripening.Formulas(), season.Formulas(), sizing.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
 		winter.Formulas(), calendar.Formulas(), electric.Formulas(), handover.Formulas(), treat.Formulas(), visit.Formulas(), work.Formulas(),
 	)
 }

@@ -12,6 +12,9 @@ func (in Input) Check() error {
 	var problems input.Errors
 	problems.Between("pond_volume_l", in.Pond.Litres(), 10, 1e9, "give the water in litres")
 	problems.Between("water_temperature_c", in.Temperature.Celsius(), 1, 35, "give the water temperature, 1 to 35 °C")
+	for i, T := range in.Year {
+		problems.Between(fmt.Sprintf("year[%d]", i), T.Celsius(), 0, 40, "give the water temperature of the day")
+	}
 	problems.Between("ph", in.PH, 5, 11, "measure the pH; 5 to 11 can be followed")
 	problems.Between("oxygen_mg_per_l", in.Oxygen.MilligramsPerLitre(), 0, 30, "give the dissolved oxygen")
 	problems.Between("exchange_per_day", in.Exchange.PerDay(), 0, 10, "give the share of the water changed each day, or nothing")

@@ -248,3 +248,35 @@ func BenchmarkRest(b *testing.B) {
 		_, _, _ = ripening.Rest(nil, in)
 	}
 }
+
+// A year whose water does not change is the run without one, but for steps that end with each day; and a filter that starts in
+// falling water takes longer than in rising water of the same mean.
+func TestWaterThatChangesFromDayToDay(t *testing.T) {
+	in := scenarios(t)["A_22C_unseeded"]
+	steady, err := ripening.Run(nil, in)
+	require.NoError(t, err)
+	for range 60 {
+		in.Year = append(in.Year, in.Temperature)
+	}
+	daily, err := ripening.Run(nil, in)
+	require.NoError(t, err)
+	require.True(t, daily.Ripe)
+	assert.InDelta(t, steady.RipeAt.Days(), daily.RipeAt.Days(), 1e-5) // each run is good to 1e-9 a step
+	assert.InDelta(t, steady.TAN.Value.MilligramsPerLitre(), daily.TAN.Value.MilligramsPerLitre(), 1e-6)
+	assert.InDelta(t, 0, daily.Balance.Float(), 1e-9)
+
+	ripe := func(first, each float64) float64 {
+		for i := range in.Year {
+			in.Year[i] = unit.Celsius(first + each*float64(i))
+		}
+		r, err := ripening.Run(nil, in)
+		require.NoError(t, err)
+		require.True(t, r.Ripe)
+		return r.RipeAt.Days()
+	}
+	assert.Greater(t, ripe(12, 0.1), steady.RipeAt.Days())
+	assert.Greater(t, ripe(12, 0), ripe(12, 0.1))
+	in.Year[3] = 50
+	_, err = ripening.Run(nil, in)
+	assert.ErrorContains(t, err, "year[3]")
+}

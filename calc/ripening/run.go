@@ -3,6 +3,7 @@ package ripening
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
@@ -35,6 +36,7 @@ func SeededFilter() State {
 type Input struct {
 	Pond        unit.Volume
 	Temperature unit.Temperature
+	Year        []unit.Temperature // of each day from the start, where the water changes; Temperature is then the warmest that limits are for
 	PH          float64
 	Oxygen      unit.Concentration
 	Load        []LoadStep // in order, the first from the start
@@ -88,8 +90,8 @@ func Run(t *working.Trail, in Input) (Result, error) {
 	if in.Kinetics == (Kinetics{}) {
 		in.Kinetics = NitrifierKinetics.Run(t, KineticsInput{Temperature: in.Temperature})
 	}
-	m := newModel(in, in.Kinetics, PHFactor.Run(t, PHFactorInput{PH: in.PH}))
-	result, err := follow(m, in)
+	pH := PHFactor.Run(t, PHFactorInput{PH: in.PH})
+	result, err := follow(in, pH)
 	if err != nil {
 		return Result{}, err
 	}
@@ -97,8 +99,10 @@ func Run(t *working.Trail, in Input) (Result, error) {
 	return result, nil
 }
 
-// follow integrates load step by load step, since a jump inside a step would spoil its error estimate.
-func follow(m model, in Input) (Result, error) {
+// follow integrates load step by load step, since a jump inside a step would spoil its error estimate; where the water
+// changes from day to day, day by day.
+func follow(in Input, pH unit.Ratio) (Result, error) {
+	m := newModel(in, in.Kinetics, pH)
 	y := in.Start.vector()
 	w := newWatch(y, in)
 	var brought float64
@@ -111,12 +115,30 @@ func follow(m model, in Input) (Result, error) {
 			break
 		}
 		m.load = step.TAN.GramsPerDay() / in.Pond.CubicMetres()
-		if err := ode.Solve(m.rates, y, from, to, tolerance, w.see); err != nil {
+		if err := in.stretch(m, pH, y, from, to, w); err != nil {
 			return Result{}, tooFast(err, in.Until)
 		}
 		brought += (m.load + m.exchange*(m.tapTAN+m.tapNitrate)) * (to - from)
 	}
 	return w.result(y, in, brought), nil
+}
+
+// stretch integrates from one day to another, which may lie within a day, under one load.
+func (in Input) stretch(m model, pH unit.Ratio, y []float64, from, to float64, w *watch) error {
+	if len(in.Year) == 0 {
+		return ode.Solve(m.rates, y, from, to, tolerance, w.see)
+	}
+	for from < to {
+		day := min(int(from), len(in.Year)-1)
+		until := min(to, math.Floor(from)+1)
+		warm := newModel(in, NitrifierKinetics.Eval(KineticsInput{Temperature: in.Year[day]}), pH)
+		warm.load = m.load
+		if err := ode.Solve(warm.rates, y, from, until, tolerance, w.see); err != nil {
+			return err
+		}
+		from = until
+	}
+	return nil
 }
 
 // tooFast says to the caller what a system that is far faster than its run means in a pond.

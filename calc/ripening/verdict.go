@@ -33,14 +33,32 @@ func verdicts(in Input, r Result) []finding.Finding {
 			Value:    finding.Of(in.Until.Days(), "days"), Change: "Stock less or more slowly, seed the filter from a ripe one, or start in warmer water.", Source: source.MonodNitrification,
 		})
 	}
-	if outside := NitrifierKinetics.Outside(KineticsInput{Temperature: in.Temperature}); outside != "" {
+	if outside := NitrifierKinetics.Outside(KineticsInput{Temperature: in.Temperature}); outside != "" && len(in.Year) == 0 {
 		found = append(found, finding.Finding{
 			Code: "RIPENING_OUTSIDE_RANGE", Severity: finding.Caution, Subject: "water",
 			Sentence: fmt.Sprintf("The growth constants are stated for 8 to 30 °C, not for %.1f °C.", in.Temperature.Celsius()),
 			Value:    finding.Of(in.Temperature.Celsius(), "°C"), Change: "Start the filter in water of 10 °C or more.", Source: source.NitrifierGrowth,
 		})
 	}
+	if cold := in.coldDays(); cold > 0 {
+		found = append(found, finding.Finding{
+			Code: "RIPENING_IN_THE_COLD", Severity: finding.Note, Subject: "water",
+			Sentence: fmt.Sprintf("On %d days the water is outside the 8 to 30 °C that the growth constants are stated for; there they were carried on, which nobody has measured.", cold),
+			Value:    finding.Of(float64(cold), "days"), Change: "Trust the tests, not the calendar, in cold water.", Source: source.NitrifierGrowth,
+		})
+	}
 	return found
+}
+
+// coldDays are those of Year whose water the growth constants are not stated for.
+func (in Input) coldDays() int {
+	n := 0
+	for _, T := range in.Year {
+		if NitrifierKinetics.Outside(KineticsInput{Temperature: T}) != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // peakVerdicts judge what fish go through; where there are none, the peaks are only told.

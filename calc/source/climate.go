@@ -55,3 +55,22 @@ var (
 	}
 	HeatBalance = Source{Key: "heat-balance", Citation: "balance of heat: what goes in comes out or stays", Status: Derived}
 )
+
+// The year of a pond.
+var (
+	PondHeat = Source{
+		Key:      "pond-heat",
+		Citation: "balance of heat of a stirred pond: sunlight kept, warmth lost to the sky as FAO-56 has it for a surface as warm as the air and by Stefan–Boltzmann for the rest, vapour and warmth to the air by Penman's wind function",
+		Status:   Derived,
+	}
+	DayShape = Source{
+		Key:      "day-shape",
+		Citation: "sunlight as half a sine wave from sunrise to sunset, air warmest at three in the afternoon, wind and damp the same all day",
+		Status:   Assumed,
+	}
+	EvenRain = Source{
+		Key:      "even-rain",
+		Citation: "the rain of a month in equal parts on days at even distances",
+		Status:   Assumed,
+	}
+)
