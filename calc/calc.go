@@ -16,6 +16,7 @@ import (
 	"example.com/pondwright/calc/climate"
 	"example.com/pondwright/calc/defect"
 	"example.com/pondwright/calc/dig"
+	"example.com/pondwright/calc/drawdown"
 	"example.com/pondwright/calc/electric"
 	"example.com/pondwright/calc/fall"
 	"example.com/pondwright/calc/fill"
@@ -52,7 +53,7 @@ const MethodSet = "2026.11"
 // Formulas lists every formula of every room.
 func Formulas() []working.Entry {
 	return slices.Concat(
-		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), climate.Formulas(), defect.Formulas(), dig.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
+		balance.Formulas(), calibrate.Formulas(), circuit.Formulas(), tree.Formulas(), circulation.Formulas(), climate.Formulas(), defect.Formulas(), dig.Formulas(), drawdown.Formulas(), fall.Formulas(), fill.Formulas(), filter.Formulas(), greenwater.Formulas(),
 		kit.Formulas(), level.Formulas(), lining.Formulas(), outline.Formulas(), oxygen.Formulas(), pipe.Formulas(), pump.Formulas(),
 		ripening.Formulas(), season.Formulas(), sizing.Formulas(), solids.Formulas(), stock.Formulas(), stone.Formulas(), stream.Formulas(), survey.Formulas(), uv.Formulas(), water.Formulas(),
 		winter.Formulas(), calendar.Formulas(), electric.Formulas(), handover.Formulas(), treat.Formulas(), visit.Formulas(), work.Formulas(),
