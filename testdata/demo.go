@@ -1,4 +1,4 @@
-// Package testdata holds the demonstration: six briefs and a catalogue, all of them invented. They are embedded, so that a
+// Package testdata holds the demonstration: six briefs, a catalogue and climates, all invented but one. They are embedded, so that a
 // program has them wherever it runs.
 package testdata
 
@@ -18,6 +18,11 @@ var Briefs embed.FS
 //
 //go:embed catalogues/demo/*.csv
 var Catalogues embed.FS
+
+// Climates are the built-in climates, a table of places and one of their months.
+//
+//go:embed climates/*.csv
+var Climates embed.FS
 
 // DefaultBrief is the brief in Briefs that is worked out where none is named. It has everything: two bays, fish, a fall,
 // a filter and a lamp unit.

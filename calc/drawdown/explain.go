@@ -97,6 +97,7 @@ const (
 
 // An Answer is what is left when the sun has had its part.
 type Answer struct {
+	Surface  unit.Area
 	Verdict  Verdict
 	Summary  string
 	Leak     *Band     // with the falls off; nil where they never were
@@ -137,7 +138,7 @@ func Explain(t *working.Trail, in Input) (Answer, error) {
 	if err := in.Check(); err != nil {
 		return Answer{}, err
 	}
-	var a Answer
+	a := Answer{Surface: in.Surface}
 	var rows []row
 	for i, d := range in.Drops {
 		t.About(fmt.Sprintf("drop %d", i+1))

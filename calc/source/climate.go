@@ -53,6 +53,12 @@ var (
 		Citation: "Ashton 1989, Thin ice growth, Water Resour. Res. 25:564: conduction through the ice in series with the loss to the air",
 		Status:   FromMemory,
 	}
+	ClimateAtlas = Source{
+		Key:      "climate-atlas",
+		Citation: "monthly means of a grid point from an atlas of the world's climate",
+		Locator:  "as the tests of an open library of FAO-56 functions reproduce them",
+		Status:   SecondHand,
+	}
 	HeatBalance = Source{Key: "heat-balance", Citation: "balance of heat: what goes in comes out or stays", Status: Derived}
 )
 

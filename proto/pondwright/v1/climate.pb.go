@@ -37,7 +37,8 @@ type SiteClimate struct {
 	LatitudeDeg *float64 `protobuf:"fixed64,5,opt,name=latitude_deg,json=latitudeDeg,proto3,oneof" json:"latitude_deg,omitempty"`
 	// Height at which the wind of the weather was measured. Left out, 10, as at weather stations; a named climate brings its own.
 	WindHeightM *float64 `protobuf:"fixed64,6,opt,name=wind_height_m,json=windHeightM,proto3,oneof" json:"wind_height_m,omitempty"`
-	// Wind over the pond, of that in the open at the same height. Left out, half, as in a garden with hedges.
+	// Wind over the pond, of that in the open at the same height. Left out, that of the named climate, or half, as in a garden with
+	// hedges.
 	WindAtPondPercent *float64 `protobuf:"fixed64,7,opt,name=wind_at_pond_percent,json=windAtPondPercent,proto3,oneof" json:"wind_at_pond_percent,omitempty"`
 	// Sunlight that trees, walls or a net keep off. Left out, none.
 	ShadePercent  *float64 `protobuf:"fixed64,8,opt,name=shade_percent,json=shadePercent,proto3,oneof" json:"shade_percent,omitempty"`
@@ -694,14 +695,15 @@ type NamedClimate struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	Name  string                 `protobuf:"bytes,1,opt,name=name,proto3" json:"name,omitempty"`
 	// What it stands for, and whether it is invented.
-	About         string          `protobuf:"bytes,2,opt,name=about,proto3" json:"about,omitempty"`
-	LatitudeDeg   float64         `protobuf:"fixed64,3,opt,name=latitude_deg,json=latitudeDeg,proto3" json:"latitude_deg,omitempty"`
-	AltitudeM     float64         `protobuf:"fixed64,4,opt,name=altitude_m,json=altitudeM,proto3" json:"altitude_m,omitempty"`
-	WindHeightM   float64         `protobuf:"fixed64,5,opt,name=wind_height_m,json=windHeightM,proto3" json:"wind_height_m,omitempty"`
-	Months        []*WeatherMonth `protobuf:"bytes,6,rep,name=months,proto3" json:"months,omitempty"`
-	Source        *Source         `protobuf:"bytes,7,opt,name=source,proto3" json:"source,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
+	About             string          `protobuf:"bytes,2,opt,name=about,proto3" json:"about,omitempty"`
+	LatitudeDeg       float64         `protobuf:"fixed64,3,opt,name=latitude_deg,json=latitudeDeg,proto3" json:"latitude_deg,omitempty"`
+	AltitudeM         float64         `protobuf:"fixed64,4,opt,name=altitude_m,json=altitudeM,proto3" json:"altitude_m,omitempty"`
+	WindHeightM       float64         `protobuf:"fixed64,5,opt,name=wind_height_m,json=windHeightM,proto3" json:"wind_height_m,omitempty"`
+	WindAtPondPercent float64         `protobuf:"fixed64,6,opt,name=wind_at_pond_percent,json=windAtPondPercent,proto3" json:"wind_at_pond_percent,omitempty"`
+	Months            []*WeatherMonth `protobuf:"bytes,7,rep,name=months,proto3" json:"months,omitempty"`
+	Source            *Source         `protobuf:"bytes,8,opt,name=source,proto3" json:"source,omitempty"`
+	unknownFields     protoimpl.UnknownFields
+	sizeCache         protoimpl.SizeCache
 }
 
 func (x *NamedClimate) Reset() {
@@ -765,6 +767,13 @@ func (x *NamedClimate) GetAltitudeM() float64 {
 func (x *NamedClimate) GetWindHeightM() float64 {
 	if x != nil {
 		return x.WindHeightM
+	}
+	return 0
+}
+
+func (x *NamedClimate) GetWindAtPondPercent() float64 {
+	if x != nil {
+		return x.WindAtPondPercent
 	}
 	return 0
 }
@@ -841,16 +850,17 @@ const file_pondwright_v1_climate_proto_rawDesc = "" +
 	"\x03sun\x12\x05\xbaH\x02\b\x01\"\x15\n" +
 	"\x13ListClimatesRequest\"O\n" +
 	"\x14ListClimatesResponse\x127\n" +
-	"\bclimates\x18\x01 \x03(\v2\x1b.pondwright.v1.NamedClimateR\bclimates\"\x82\x02\n" +
+	"\bclimates\x18\x01 \x03(\v2\x1b.pondwright.v1.NamedClimateR\bclimates\"\xb3\x02\n" +
 	"\fNamedClimate\x12\x12\n" +
 	"\x04name\x18\x01 \x01(\tR\x04name\x12\x14\n" +
 	"\x05about\x18\x02 \x01(\tR\x05about\x12!\n" +
 	"\flatitude_deg\x18\x03 \x01(\x01R\vlatitudeDeg\x12\x1d\n" +
 	"\n" +
 	"altitude_m\x18\x04 \x01(\x01R\taltitudeM\x12\"\n" +
-	"\rwind_height_m\x18\x05 \x01(\x01R\vwindHeightM\x123\n" +
-	"\x06months\x18\x06 \x03(\v2\x1b.pondwright.v1.WeatherMonthR\x06months\x12-\n" +
-	"\x06source\x18\a \x01(\v2\x15.pondwright.v1.SourceR\x06sourceB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\rwind_height_m\x18\x05 \x01(\x01R\vwindHeightM\x12/\n" +
+	"\x14wind_at_pond_percent\x18\x06 \x01(\x01R\x11windAtPondPercent\x123\n" +
+	"\x06months\x18\a \x03(\v2\x1b.pondwright.v1.WeatherMonthR\x06months\x12-\n" +
+	"\x06source\x18\b \x01(\v2\x15.pondwright.v1.SourceR\x06sourceB9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_climate_proto_rawDescOnce sync.Once

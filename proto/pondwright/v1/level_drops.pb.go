@@ -301,14 +301,13 @@ type ExplainLevelDropsResponse struct {
 	TogetherLPerDay *Band `protobuf:"bytes,5,opt,name=together_l_per_day,json=togetherLPerDay,proto3" json:"together_l_per_day,omitempty"`
 	// One for each drop.
 	Drops []*ExplainedDrop `protobuf:"bytes,6,rep,name=drops,proto3" json:"drops,omitempty"`
-	// Days that a drop must be read over, with the falls off, to find a leak of the least size told by the next field.
-	DaysToBeSure             *float64       `protobuf:"fixed64,7,opt,name=days_to_be_sure,json=daysToBeSure,proto3,oneof" json:"days_to_be_sure,omitempty"`
-	SmallestLeakFoundLPerDay *float64       `protobuf:"fixed64,8,opt,name=smallest_leak_found_l_per_day,json=smallestLeakFoundLPerDay,proto3,oneof" json:"smallest_leak_found_l_per_day,omitempty"`
-	Findings                 []*Finding     `protobuf:"bytes,9,rep,name=findings,proto3" json:"findings,omitempty"`
-	Workings                 []*WorkingStep `protobuf:"bytes,10,rep,name=workings,proto3" json:"workings,omitempty"`
-	Provenance               *Provenance    `protobuf:"bytes,11,opt,name=provenance,proto3" json:"provenance,omitempty"`
-	unknownFields            protoimpl.UnknownFields
-	sizeCache                protoimpl.SizeCache
+	// The least leak, or loss of both together, that would show in these readings.
+	SmallestShownLPerDay float64        `protobuf:"fixed64,7,opt,name=smallest_shown_l_per_day,json=smallestShownLPerDay,proto3" json:"smallest_shown_l_per_day,omitempty"`
+	Findings             []*Finding     `protobuf:"bytes,8,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings             []*WorkingStep `protobuf:"bytes,9,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance           *Provenance    `protobuf:"bytes,10,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	unknownFields        protoimpl.UnknownFields
+	sizeCache            protoimpl.SizeCache
 }
 
 func (x *ExplainLevelDropsResponse) Reset() {
@@ -383,16 +382,9 @@ func (x *ExplainLevelDropsResponse) GetDrops() []*ExplainedDrop {
 	return nil
 }
 
-func (x *ExplainLevelDropsResponse) GetDaysToBeSure() float64 {
-	if x != nil && x.DaysToBeSure != nil {
-		return *x.DaysToBeSure
-	}
-	return 0
-}
-
-func (x *ExplainLevelDropsResponse) GetSmallestLeakFoundLPerDay() float64 {
-	if x != nil && x.SmallestLeakFoundLPerDay != nil {
-		return *x.SmallestLeakFoundLPerDay
+func (x *ExplainLevelDropsResponse) GetSmallestShownLPerDay() float64 {
+	if x != nil {
+		return x.SmallestShownLPerDay
 	}
 	return 0
 }
@@ -543,24 +535,21 @@ const file_pondwright_v1_level_drops_proto_rawDesc = "" +
 	"\n" +
 	"\b_rain_mmB\v\n" +
 	"\t_filled_lB\x11\n" +
-	"\x0f_bucket_drop_mm\"\xa9\x05\n" +
+	"\x0f_bucket_drop_mm\"\xb9\x04\n" +
 	"\x19ExplainLevelDropsResponse\x125\n" +
 	"\averdict\x18\x01 \x01(\x0e2\x1b.pondwright.v1.LevelVerdictR\averdict\x12\x18\n" +
 	"\asummary\x18\x02 \x01(\tR\asummary\x128\n" +
 	"\x0eleak_l_per_day\x18\x03 \x01(\v2\x13.pondwright.v1.BandR\vleakLPerDay\x12<\n" +
 	"\x10stream_l_per_day\x18\x04 \x01(\v2\x13.pondwright.v1.BandR\rstreamLPerDay\x12@\n" +
 	"\x12together_l_per_day\x18\x05 \x01(\v2\x13.pondwright.v1.BandR\x0ftogetherLPerDay\x122\n" +
-	"\x05drops\x18\x06 \x03(\v2\x1c.pondwright.v1.ExplainedDropR\x05drops\x12*\n" +
-	"\x0fdays_to_be_sure\x18\a \x01(\x01H\x00R\fdaysToBeSure\x88\x01\x01\x12D\n" +
-	"\x1dsmallest_leak_found_l_per_day\x18\b \x01(\x01H\x01R\x18smallestLeakFoundLPerDay\x88\x01\x01\x122\n" +
-	"\bfindings\x18\t \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
-	"\bworkings\x18\n" +
-	" \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
+	"\x05drops\x18\x06 \x03(\v2\x1c.pondwright.v1.ExplainedDropR\x05drops\x126\n" +
+	"\x18smallest_shown_l_per_day\x18\a \x01(\x01R\x14smallestShownLPerDay\x122\n" +
+	"\bfindings\x18\b \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x126\n" +
+	"\bworkings\x18\t \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
 	"\n" +
-	"provenance\x18\v \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
-	"provenanceB\x12\n" +
-	"\x10_days_to_be_sureB \n" +
-	"\x1e_smallest_leak_found_l_per_day\"\xb0\x02\n" +
+	"provenance\x18\n" +
+	" \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
+	"provenance\"\xb0\x02\n" +
 	"\rExplainedDrop\x12\x17\n" +
 	"\adrop_mm\x18\x01 \x01(\x01R\x06dropMm\x12:\n" +
 	"\x0eevaporation_mm\x18\x02 \x01(\v2\x13.pondwright.v1.BandR\revaporationMm\x12\x1b\n" +
@@ -642,7 +631,6 @@ func file_pondwright_v1_level_drops_proto_init() {
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_level_drops_proto_msgTypes[0].OneofWrappers = []any{}
 	file_pondwright_v1_level_drops_proto_msgTypes[1].OneofWrappers = []any{}
-	file_pondwright_v1_level_drops_proto_msgTypes[2].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{

@@ -727,7 +727,7 @@ type SimulateYearResponse struct {
 	Lamp *SeasonSpan `protobuf:"bytes,6,opt,name=lamp,proto3" json:"lamp,omitempty"`
 	// While the pump is best in its winter place beside the return. Unset where the water never gets so cold.
 	WinterPlace *SeasonSpan `protobuf:"bytes,7,opt,name=winter_place,json=winterPlace,proto3" json:"winter_place,omitempty"`
-	// Days with ice, by a simple account of it. Unset without.
+	// Days with ice, by a simple account of it: a sheet without snow on a stirred pond. Unset without.
 	Ice       *SeasonSpan `protobuf:"bytes,8,opt,name=ice,proto3" json:"ice,omitempty"`
 	IceMostCm float64     `protobuf:"fixed64,9,opt,name=ice_most_cm,json=iceMostCm,proto3" json:"ice_most_cm,omitempty"`
 	// As 2026-07-14.
@@ -1655,10 +1655,14 @@ type FilterStart struct {
 	Early    *RipeningRun `protobuf:"bytes,3,opt,name=early,proto3" json:"early,omitempty"`
 	Expected *RipeningRun `protobuf:"bytes,4,opt,name=expected,proto3" json:"expected,omitempty"`
 	Late     *RipeningRun `protobuf:"bytes,5,opt,name=late,proto3" json:"late,omitempty"`
-	// Of the expected run. Unset where it does not ripen within a year.
+	// Of the expected run. Unset where it does not ripen in the days followed.
 	RipeOn *string `protobuf:"bytes,6,opt,name=ripe_on,json=ripeOn,proto3,oneof" json:"ripe_on,omitempty"`
 	// Days from the start on which the fish are fed before it is ripe.
-	FedDays       int32 `protobuf:"varint,7,opt,name=fed_days,json=fedDays,proto3" json:"fed_days,omitempty"`
+	FedDays int32 `protobuf:"varint,7,opt,name=fed_days,json=fedDays,proto3" json:"fed_days,omitempty"`
+	// To the end of its first season, at most a year. It is judged over these.
+	FollowedDays int32 `protobuf:"varint,8,opt,name=followed_days,json=followedDays,proto3" json:"followed_days,omitempty"`
+	// Whether it lags behind the fish again in the spring after that.
+	WakesLate     bool `protobuf:"varint,9,opt,name=wakes_late,json=wakesLate,proto3" json:"wakes_late,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -1740,6 +1744,20 @@ func (x *FilterStart) GetFedDays() int32 {
 		return x.FedDays
 	}
 	return 0
+}
+
+func (x *FilterStart) GetFollowedDays() int32 {
+	if x != nil {
+		return x.FollowedDays
+	}
+	return 0
+}
+
+func (x *FilterStart) GetWakesLate() bool {
+	if x != nil {
+		return x.WakesLate
+	}
+	return false
 }
 
 // Oxygen on a night in warm water.
@@ -2230,7 +2248,7 @@ const file_pondwright_v1_season_proto_rawDesc = "" +
 	"SeasonSpan\x12\x1b\n" +
 	"\tfirst_day\x18\x01 \x01(\tR\bfirstDay\x12\x19\n" +
 	"\blast_day\x18\x02 \x01(\tR\alastDay\x12\x12\n" +
-	"\x04days\x18\x03 \x01(\x05R\x04days\"\xa0\x02\n" +
+	"\x04days\x18\x03 \x01(\x05R\x04days\"\xe4\x02\n" +
 	"\vFilterStart\x12\x19\n" +
 	"\bbuilt_on\x18\x01 \x01(\tR\abuiltOn\x12\x17\n" +
 	"\awater_c\x18\x02 \x01(\x01R\x06waterC\x120\n" +
@@ -2238,7 +2256,10 @@ const file_pondwright_v1_season_proto_rawDesc = "" +
 	"\bexpected\x18\x04 \x01(\v2\x1a.pondwright.v1.RipeningRunR\bexpected\x12.\n" +
 	"\x04late\x18\x05 \x01(\v2\x1a.pondwright.v1.RipeningRunR\x04late\x12\x1c\n" +
 	"\aripe_on\x18\x06 \x01(\tH\x00R\x06ripeOn\x88\x01\x01\x12\x19\n" +
-	"\bfed_days\x18\a \x01(\x05R\afedDaysB\n" +
+	"\bfed_days\x18\a \x01(\x05R\afedDays\x12#\n" +
+	"\rfollowed_days\x18\b \x01(\x05R\ffollowedDays\x12\x1d\n" +
+	"\n" +
+	"wakes_late\x18\t \x01(\bR\twakesLateB\n" +
 	"\n" +
 	"\b_ripe_on\"\xa4\x02\n" +
 	"\tWarmNight\x12\x10\n" +

@@ -49,6 +49,7 @@ func New(ctx context.Context, conn *grpc.ClientConn) (http.Handler, error) {
 		gateway.RegisterFallServiceHandler, gateway.RegisterFiltrationServiceHandler, gateway.RegisterUvServiceHandler,
 		gateway.RegisterKitServiceHandler, gateway.RegisterCatalogueServiceHandler, gateway.RegisterCurveServiceHandler,
 		gateway.RegisterJobServiceHandler,
+		gateway.RegisterSeasonServiceHandler,
 	} {
 		if err := register(ctx, mux, conn); err != nil {
 			return nil, fmt.Errorf("serve JSON: %w", err)

@@ -40,6 +40,7 @@ func (e *Engine) Register(s *grpc.Server) []string {
 	pb.RegisterFallServiceServer(s, falls{engine: e})
 	pb.RegisterFiltrationServiceServer(s, filtration{engine: e})
 	pb.RegisterUvServiceServer(s, uvLight{engine: e})
+	pb.RegisterSeasonServiceServer(s, seasons{engine: e})
 	pb.RegisterKitServiceServer(s, kits{engine: e})
 	pb.RegisterCatalogueServiceServer(s, catalogues{engine: e})
 	pb.RegisterCurveServiceServer(s, curves{engine: e})
@@ -50,6 +51,7 @@ func (e *Engine) Register(s *grpc.Server) []string {
 		pb.FiltrationService_ServiceDesc.ServiceName, pb.UvService_ServiceDesc.ServiceName,
 		pb.KitService_ServiceDesc.ServiceName, pb.CatalogueService_ServiceDesc.ServiceName, pb.CurveService_ServiceDesc.ServiceName,
 		pb.JobService_ServiceDesc.ServiceName,
+		pb.SeasonService_ServiceDesc.ServiceName,
 	}
 }
 
