@@ -30,7 +30,7 @@ func TestBriefsAreValid(t *testing.T) {
 	require.Len(t, all, 6)
 	require.Contains(t, all, testdata.DefaultBrief)
 	for path, text := range all {
-		assert.NoError(t, protovalidate.Validate(parse(t, text)), path)
+		assert.NoError(t, protovalidate.Validate(parseJob(t, text)), path)
 	}
 }
 
@@ -58,6 +58,25 @@ func TestBriefsAskForEverything(t *testing.T) {
 	}
 }
 
+// The six between them ask for everything a job can, but for the kit, which the engine chooses.
+func TestJobsAskForEverything(t *testing.T) {
+	asked := make(map[protoreflect.Name]bool)
+	var fields protoreflect.FieldDescriptors
+	for _, text := range briefs(t) {
+		m := parseJob(t, text).ProtoReflect()
+		fields = m.Descriptor().Fields()
+		m.Range(func(f protoreflect.FieldDescriptor, _ protoreflect.Value) bool {
+			asked[f.Name()] = true
+			return true
+		})
+	}
+	for i := range fields.Len() {
+		if name := fields.Get(i).Name(); name != "kit" {
+			assert.True(t, asked[name], name)
+		}
+	}
+}
+
 func briefs(t *testing.T) map[string]string {
 	t.Helper()
 	paths, err := fs.Glob(testdata.Briefs, "briefs/*.yaml")
@@ -71,17 +90,29 @@ func briefs(t *testing.T) map[string]string {
 	return all
 }
 
-// parse reads a brief by way of the API's own JSON form, which refuses unknown fields.
+// parse reads the brief of a file.
 func parse(t *testing.T, text string) *pondwrightv1.Brief {
+	t.Helper()
+	return parseJob(t, text).GetBrief()
+}
+
+// parseJob reads a file by way of the API's own JSON form, which refuses unknown fields: the job stands in a block of its own, and what is
+// left is the brief.
+func parseJob(t *testing.T, text string) *pondwrightv1.JobBrief {
 	t.Helper()
 	var tree map[string]any
 	require.NoError(t, yaml.Unmarshal([]byte(text), &tree))
-	brief := new(pondwrightv1.Brief)
-	fullWords(tree, brief.ProtoReflect().Descriptor())
-	form, err := json.Marshal(tree)
+	job, _ := tree["job"].(map[string]any)
+	require.NotNil(t, job, "every demo brief is one of a whole job")
+	delete(tree, "job")
+	require.NotContains(t, job, "brief")
+	job["brief"] = tree
+	made := new(pondwrightv1.JobBrief)
+	fullWords(job, made.ProtoReflect().Descriptor())
+	form, err := json.Marshal(job)
 	require.NoError(t, err)
-	require.NoError(t, protojson.Unmarshal(form, brief))
-	return brief
+	require.NoError(t, protojson.Unmarshal(form, made))
+	return made
 }
 
 // fullWords makes SPECIES_KOI of koi wherever the message has an enum.

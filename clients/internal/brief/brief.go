@@ -6,24 +6,35 @@
 package brief
 
 import (
+	"github.com/goccy/go-yaml/ast"
 	"google.golang.org/protobuf/reflect/protoreflect"
 
 	pondwrightv1 "example.com/pondwright/proto/pondwright/v1"
 )
 
 // Read reads the text of a brief. Name is the file's, for the messages. The error is a *Problems that holds everything
-// found wrong; the positions are given with and without one.
+// found wrong; the positions are given with and without one. A block of the whole job is held to its rules and left out.
 func Read(name string, text []byte) (*pondwrightv1.Brief, *Positions, error) {
-	b := &pondwrightv1.Brief{}
-	at, err := decode(name, text, b.ProtoReflect())
+	j, at, err := ReadJob(name, text)
+	return j.GetBrief(), at, err
+}
+
+// ReadJob reads a brief with all that a whole job asks for besides, which stands in a block of its own, job.
+func ReadJob(name string, text []byte) (*pondwrightv1.JobBrief, *Positions, error) {
+	j := &pondwrightv1.JobBrief{Brief: &pondwrightv1.Brief{}}
+	at, err := decode(name, text, j.GetBrief().ProtoReflect(), func(r *reader, root ast.Node) func() {
+		job := r.takeJob(root)
+		return func() { r.job(job, j) }
+	})
 	if err != nil {
 		return nil, at, err
 	}
-	return b, at, nil
+	return j, at, nil
 }
 
-// decode fills the message from the text and holds it against the rules written in its proto.
-func decode(name string, text []byte, into protoreflect.Message) (*Positions, error) {
+// decode fills the message from the text and holds it against the rules written in its proto. What takes a part out of the file first
+// gives what is done with it in the end; it may be nil.
+func decode(name string, text []byte, into protoreflect.Message, take func(*reader, ast.Node) func()) (*Positions, error) {
 	r := &reader{
 		root:   into.Descriptor(),
 		at:     &Positions{file: name, of: map[string]Position{}},
@@ -32,8 +43,13 @@ func decode(name string, text []byte, into protoreflect.Message) (*Positions, er
 	r.at.of[""] = top
 	if root := r.parse(text); root != nil {
 		r.at.of[""] = start(root)
+		rest := func() {}
+		if take != nil {
+			rest = take(r, root)
+		}
 		r.message("", root, into)
 		r.rules(into)
+		rest()
 	}
 	return r.at, r.report()
 }
@@ -41,6 +57,7 @@ func decode(name string, text []byte, into protoreflect.Message) (*Positions, er
 // A reader is one reading of one file.
 type reader struct {
 	root     protoreflect.MessageDescriptor
+	under    string // path of the root in the file: nothing, or that of the job
 	at       *Positions
 	problems []Problem
 	// spoken holds the fields already complained of, which the rules need not complain of again.

@@ -40,7 +40,7 @@ func (p *Positions) nearest(path string) Position {
 func (p *Positions) Explain(violations []*errdetails.BadRequest_FieldViolation) *Problems {
 	list := make([]Problem, 0, len(violations))
 	for _, v := range violations {
-		field := strings.TrimPrefix(v.GetField(), "brief.")
+		field := strings.TrimPrefix(strings.TrimPrefix(v.GetField(), "job.brief."), "brief.")
 		list = append(list, Problem{Position: p.nearest(field), Field: field, Wrong: v.GetDescription()})
 	}
 	return newProblems(p.file, list)

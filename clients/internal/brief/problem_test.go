@@ -200,12 +200,12 @@ func TestOtherMessagesAreReadByTheSameRules(t *testing.T) {
 	_, err := decode("item.yaml", []byte(`item_number: A-1
 description: a filter
 filter: {body: open, medium: foam, medium_gal: 12, bore_in: 2}
-`), (&equipmentv1.Item{}).ProtoReflect())
+`), (&equipmentv1.Item{}).ProtoReflect(), nil)
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "item.yaml:3:36: filter.medium_gal: medium_gal is not a field here; use medium_l (1 gal is 4.54609 L in the UK and 3.785411784 L in the US: say which is meant)\n")
 	assert.Contains(t, err.Error(), "item.yaml:3:52: filter.bore_in: bore_in is not a field here; the fields here are body, medium, ")
 
-	_, err = decode("hose.yaml", []byte("wall: smooth\nbore_in: 2\nprice_per_ft: 1\n"), (&equipmentv1.Hose{}).ProtoReflect())
+	_, err = decode("hose.yaml", []byte("wall: smooth\nbore_in: 2\nprice_per_ft: 1\n"), (&equipmentv1.Hose{}).ProtoReflect(), nil)
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "bore_in is not a field here; use bore_mm (1 in = 25.4 mm)")
 	assert.NotContains(t, err.Error(), "0.3048", "a price for each foot is no length")

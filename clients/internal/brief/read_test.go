@@ -92,16 +92,21 @@ func TestReadAgreesWithGeneralPurposeReaders(t *testing.T) {
 	for _, file := range files {
 		text, err := fs.ReadFile(testdata.Briefs, file)
 		require.NoError(t, err)
-		got, _, err := Read(file, text)
+		job, _, err := ReadJob(file, text)
 		require.NoError(t, err, file)
+		got := job.GetBrief()
 
 		var tree map[string]any
 		require.NoError(t, yaml.Unmarshal(text, &tree))
-		asJSON, err := json.Marshal(fullNames(tree))
+		whole, ok := tree["job"].(map[string]any)
+		require.True(t, ok, file)
+		delete(tree, "job")
+		whole["brief"] = tree
+		asJSON, err := json.Marshal(fullNames(whole))
 		require.NoError(t, err)
-		want := &pondwrightv1.Brief{}
+		want := &pondwrightv1.JobBrief{}
 		require.NoError(t, protojson.Unmarshal(asJSON, want), file)
-		assert.True(t, proto.Equal(want, got), file)
+		assert.True(t, proto.Equal(want, job), file)
 
 		// protobuf's JSON is a brief as well, in one line and in many.
 		for _, layout := range []protojson.MarshalOptions{{UseProtoNames: true}, {UseProtoNames: true, Multiline: true, Indent: "\t"}} {
@@ -117,7 +122,8 @@ func TestReadAgreesWithGeneralPurposeReaders(t *testing.T) {
 // fullNames puts the names of enum values as protobuf's JSON wants them.
 func fullNames(tree any) any {
 	prefixes := map[string]string{"species": "SPECIES_", "sheet": "SHEET_", "kind": "FITTING_KIND_", "wall": "HOSE_WALL_",
-		"filter": "WANT_", "lamp_unit": "WANT_"}
+		"filter": "WANT_", "lamp_unit": "WANT_", "ground": "GROUND_KIND_", "material": "LINING_MATERIAL_", "edge": "SILL_EDGE_",
+		"region": "WIRING_REGION_", "dig_method": "DIG_METHOD_"}
 	switch v := tree.(type) {
 	case map[string]any:
 		for key, value := range v {

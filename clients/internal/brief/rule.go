@@ -27,6 +27,10 @@ func (r *reader) rules(m protoreflect.Message) {
 
 func (r *reader) violation(v *protovalidate.Violation) {
 	path := protovalidate.FieldPathString(v.Proto.GetField())
+	if r.under != "" && ofBrief(path) {
+		return
+	}
+	path = under(r.under, path)
 	if r.spokenOf(path) {
 		return
 	}

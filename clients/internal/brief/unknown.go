@@ -7,6 +7,8 @@ import (
 
 	"github.com/goccy/go-yaml/ast"
 	"google.golang.org/protobuf/reflect/protoreflect"
+
+	pondwrightv1 "example.com/pondwright/proto/pondwright/v1"
 )
 
 // unknownKey refuses a key that is not a field of the message, and says which one was meant.
@@ -15,7 +17,7 @@ func (r *reader) unknownKey(path, key string, at Position, block *ast.MappingNod
 	meant, change := meantBy(key, free)
 	if meant != "" {
 		r.spoken[join(path, meant)] = true
-	} else if home := homeOf(key, r.root, nil); home != "" {
+	} else if home := r.home(key); home != "" {
 		change = "it belongs in " + home
 	} else {
 		change = "the fields here are " + strings.Join(fieldsOf(md), ", ")
@@ -67,6 +69,27 @@ func meantBy(key string, fields []string) (field, change string) {
 		return name, "use " + name
 	}
 	return "", ""
+}
+
+// home is where else in the file a key of this name belongs.
+func (r *reader) home(key string) string {
+	home := homeOf(key, r.root, nil)
+	switch {
+	case r.under == "" && home == "" && jobFields().ByName(protoreflect.Name(key)) != nil:
+		return jobKey
+	case r.under != "" && (home == "brief" || strings.HasPrefix(home, "brief.")):
+		if home = strings.TrimPrefix(strings.TrimPrefix(home, "brief"), "."); home == "" {
+			return "the top of the file"
+		}
+	case r.under != "" && home != "":
+		return join(r.under, home)
+	}
+	return home
+}
+
+// jobFields are the fields of the job.
+func jobFields() protoreflect.FieldDescriptors {
+	return new(pondwrightv1.JobBrief).ProtoReflect().Descriptor().Fields()
 }
 
 // homeOf is where else in a brief a key of this name belongs: "fall", or "pond.bays".

@@ -11,7 +11,8 @@ import (
 
 // forms says in words what a pattern of the proto asks for.
 var forms = map[protoreflect.FullName]string{
-	"pondwright.v1.Running.currency": "a currency by its three capital letters, such as EUR",
+	"pondwright.v1.Running.currency":  "a currency by its three capital letters, such as EUR",
+	"pondwright.v1.JobWork.start_day": "a day such as 2027-04-12, in quotes",
 }
 
 // want says what a field takes: "a number in metres from 0.05 to 10".
@@ -111,6 +112,8 @@ func brokenRule(v *protovalidate.Violation) (wrong, change string) {
 		return quote(v.FieldValue.String()) + " is not " + forms[fd.FullName()], ""
 	case kind == "repeated":
 		return fmt.Sprintf("%d entries stand here", v.FieldValue.List().Len()), "give " + want(fd)
+	case isList(v.FieldValue): // a rule of the list's own, with its own words
+		return printable(v.Proto.GetMessage()), ""
 	case fd.Enum() != nil:
 		return "this says nothing", "choose " + want(fd)
 	case fd.Kind() == protoreflect.DoubleKind:
@@ -119,6 +122,11 @@ func brokenRule(v *protovalidate.Violation) (wrong, change string) {
 		return tooWhat(float64(v.FieldValue.Int()), fd), "give " + want(fd)
 	}
 	return printable(v.Proto.GetMessage()), ""
+}
+
+func isList(v protoreflect.Value) bool {
+	_, ok := v.Interface().(protoreflect.List)
+	return ok
 }
 
 // tooWhat says on which side of its bounds a number lies.
