@@ -19,7 +19,7 @@ type Job struct {
 	Covered        unit.Area
 	Edge           unit.Length // of stone bedded on mortar
 	Stone          unit.Mass   // dry: beds, and the wall of a fall
-	Fall           bool        // built with mortar
+	Sills          int         // of a fall that is built with mortar; 0 for none
 	Cable          unit.Length // trench for cable
 	Circuit        bool        // pump, hose and what is built into it
 	Mains          bool        // a licensed person connects it
@@ -59,6 +59,9 @@ const (
 	// stonePerHour is what one person lays of dry stone and gravel in an hour.
 	stonePerHour = unit.Mass(250)
 )
+
+// A fall takes some hours to set out, and as many again for each sill: common practice.
+const fallBase, fallSill = unit.Time(4 * 3600), unit.Time(4 * 3600)
 
 // Rates of common practice, by one person in an hour.
 const (
@@ -133,8 +136,8 @@ func (l *list) stone(j Job) {
 		l.add("edging", "Bed the edge stones on mortar", "On the lining with a strip of underlay between, lining turned up behind them so that no soil wicks water away.", l.at("edging", j.Edge.Metres(), edgePerHour), "lining")
 		l.cured = append(l.cured, "edging")
 	}
-	if j.Fall {
-		l.add("fall", "Build the fall", "From the bottom up, each lip level, lining of the fall lapped over that of the pond, foam or mortar behind so that water goes over and not under.", unit.Hours(8), "lining", "edging")
+	if j.Sills > 0 {
+		l.add("fall", "Build the fall", "From the bottom up, each lip level, lining of the fall lapped over that of the pond, foam or mortar behind so that water goes over and not under.", fallBase+unit.Time(j.Sills)*fallSill, "lining", "edging")
 		l.cured = append(l.cured, "fall")
 	}
 	if len(l.cured) > 0 {

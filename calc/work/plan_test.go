@@ -169,9 +169,10 @@ func TestTasksOfAPondKeepTheirOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		yes := func(what string) bool { return rapid.Bool().Draw(t, what) }
 		j := work.Job{
-			Dug: unit.CubicMetres(4), Digger: work.ByHand, Covered: unit.SquareMetres(20), Circuit: yes("circuit"), Mains: yes("mains"), Fall: yes("fall"),
+			Dug: unit.CubicMetres(4), Digger: work.ByHand, Covered: unit.SquareMetres(20), Circuit: yes("circuit"), Mains: yes("mains"),
 			Chlorine: yes("chlorine"), Plants: yes("plants"), Spoil: yes("spoil"), FillTime: unit.Hours(4), StockingSteps: rapid.IntRange(0, 3).Draw(t, "steps"),
 		}
+		j.Sills = rapid.IntRange(0, 3).Draw(t, "sills")
 		if yes("edge") {
 			j.Edge = unit.Metres(12)
 		}

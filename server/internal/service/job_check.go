@@ -68,7 +68,7 @@ func (p *jobPlan) hasTask(id string) bool {
 func (p *jobPlan) sketch() work.Job {
 	fish := len(p.job.GetBrief().GetStock().GetGroups()) > 0
 	j := work.Job{
-		Turf: 1, Dug: 1, Digger: work.ByHand, Spoil: p.carted(), Covered: 1, Fall: p.job.GetBrief().GetFall() != nil,
+		Turf: 1, Dug: 1, Digger: work.ByHand, Spoil: p.carted(), Covered: 1, Sills: p.sills(),
 		Circuit: true, Mains: true, Chlorine: !p.job.GetSupply().GetIsRainOrWell(), Plants: true, StockingSteps: 0,
 	}
 	if p.job.GetEdging() != nil {
@@ -87,6 +87,14 @@ func (p *jobPlan) sketch() work.Job {
 		j.StockingSteps = stockingSteps(p.job.GetBrief())
 	}
 	return j
+}
+
+// sills are how many the fall has; none where there is no fall.
+func (p *jobPlan) sills() int {
+	if p.job.GetBrief().GetFall() == nil {
+		return 0
+	}
+	return max(1, len(p.job.GetFallBuild().GetSteps()))
 }
 
 // carted reports whether some of the spoil leaves the garden.

@@ -101,7 +101,7 @@ func (p *jobPlan) currency(k *pb.Kit) string {
 func (p *jobPlan) materialCosts(c costList, prices *pb.JobPrices) {
 	for _, q := range p.made.Quantities.GetLines() {
 		switch q.GetLine() {
-		case "lining":
+		case "lining", "stream_lining":
 			c.add("material", q.GetName(), q.GetQuantity(), q.GetUnit(), p.liningPrice(prices, p.job.GetLining()), false)
 		case "underlay":
 			c.add("material", q.GetName(), q.GetQuantity(), q.GetUnit(), p.underlayPrice(prices), false)
@@ -168,7 +168,11 @@ func (p *jobPlan) runningCosts(c costList, k *pb.Kit) {
 		if len(p.made.GetYear().GetMonths()) > 0 {
 			energy = p.made.GetYear().GetEnergyKwhPerYear()
 		}
-		c.add("running", "electricity of pump and lamp unit", energy, "kWh", p.energyPrice(), true)
+		name := "electricity of the pump"
+		if k.GetLampUnit() != nil {
+			name = "electricity of pump and lamp unit"
+		}
+		c.add("running", name, energy, "kWh", p.energyPrice(), true)
 		others++
 		if k.GetLampUnit() != nil {
 			c.add("running", "new lamps", 1, "", k.GetCost().LampCostPerYear, true)

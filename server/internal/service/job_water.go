@@ -3,6 +3,8 @@ package service
 import (
 	"fmt"
 
+	"example.com/pondwright/calc/lining"
+	"example.com/pondwright/calc/unit"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/wire"
 )
@@ -106,7 +108,7 @@ func (p *jobPlan) quantities() error {
 	}
 	made.Findings = wire.Findings(notes.Findings)
 	if len(p.faults.errs) == 0 {
-		made.Lines = quantityLines(made)
+		made.Lines = append(quantityLines(made), p.streamLines()...)
 		p.made.Quantities = made
 	}
 	return nil
@@ -125,6 +127,30 @@ func (p *jobPlan) stone(made *pb.PlannedQuantities) error {
 	p.take("stone", stone)
 	made.Stone = stone
 	return nil
+}
+
+// streamLines is the lining of a stream, which laps over that of the pond: as wide as the bed with its banks and edges, by the rule of
+// the trade.
+func (p *jobPlan) streamLines() []*pb.QuantityLine {
+	const bank, lap = 0.15, 0.15 // m, of a low bank and over the pond's lining: common practice
+	edge := lining.UsualOverlap
+	if e := p.job.GetLining().GetEdge(); e != nil && e.OverlapM != nil {
+		edge = unit.Metres(e.GetOverlapM())
+	}
+	t := p.trail()
+	t.About("lining of the stream")
+	area, length := 0.0, 0.0
+	for _, r := range p.job.GetFallBuild().GetReaches() {
+		wide := lining.SimpleRule.Run(t, lining.RuleInput{Span: unit.Metres(r.GetBedM()), Depth: unit.Metres(bank), Edge: edge})
+		area, length = area+wide.Metres()*(r.GetLengthM()+lap), length+r.GetLengthM()
+	}
+	if area == 0 {
+		return nil
+	}
+	p.record("quantities", t)
+	return []*pb.QuantityLine{{
+		Line: "stream_lining", Name: "lining of the stream", Quantity: area, Unit: "m²", Note: fmt.Sprintf("along %.1f m, lapped over the lining of the pond and never behind it", length),
+	}}
 }
 
 // mortarBag is what one bag of 25 kg, ready mixed, makes of wet mortar: common practice.

@@ -140,7 +140,7 @@ func (p *jobPlan) work() error {
 	}
 	made.FirstDay, made.LastDay = wire.DayOn(first, known, 1), wire.DayOn(first, known, int(made.BuildDays))
 	made.StockedDay = wire.DayOn(first, known, int(made.UntilStockedDays))
-	mortar := j.Edge > 0 || j.Fall
+	mortar := j.Edge > 0 || j.Sills > 0
 	notes.Add(work.Weather(mortar, known && p.coldIn(first.Month()))...)
 	made.Findings = wire.Findings(notes.Findings)
 	p.record("work", t)
