@@ -43,7 +43,8 @@ func (m Months) Check() error {
 
 // Days are the 365 days of the year from 1 January on. Temperature, vapour, wind and sunshine go smoothly through the year
 // and keep the mean of each month to the last bits: they are the daily rise of a periodic cubic spline through the sums from
-// month to month (source.Histospline). Where that would leave what is possible, the month is level instead. Rain falls in
+// month to month (source.Histospline). Where that would leave what is possible, the month is level instead; air
+// that is damp to saturation holds no more than it can. Rain falls in
 // equal parts on its days, which lie at even distances.
 func (m Months) Days() []Day {
 	days := make([]Day, YearDays)
@@ -59,6 +60,7 @@ func (m Months) Days() []Day {
 			Date: d + 1, Least: unit.Temperature(l[d]), Most: unit.Temperature(l[d] + s[d]), Vapour: unit.Pressure(v[d]),
 			Wind: unit.Velocity(w[d]), Sunshine: min(unit.Time(n[d]), unit.Hours(24)),
 		}
+		days[d].Vapour = min(days[d].Vapour, Saturation.Eval(AirInput{Temperature: days[d].Most})) // what is more falls as dew
 	}
 	m.rain(days)
 	return days

@@ -87,7 +87,7 @@ func twoRoads(y *Year) finding.Finding {
 func iceSimple(y *Year) finding.Finding {
 	return finding.Finding{
 		Code: "ICE_SIMPLE", Severity: finding.Caution, Subject: "ice",
-		Sentence: fmt.Sprintf("Ice stands on the pond on %d days of a usual winter, up to %.0f cm, by a simple account: a sheet without snow on a stirred pond. A hard winter makes far more.", y.Ice.Days, y.IceMost.Centimetres()),
+		Sentence: fmt.Sprintf("Ice stands on the pond on %d days of a usual winter, up to %s cm, by a simple account: a sheet without snow on a stirred pond. A hard winter makes far more.", y.Ice.Days, finding.Figures(y.IceMost.Centimetres())),
 		Value:    finding.Of(y.IceMost.Centimetres(), "cm"),
 		Change:   "Never step on it, and keep children off; plan the winter by the hardest frost to be expected.", Source: source.IceSheet,
 	}

@@ -51,7 +51,7 @@ func (y *Year) Ripen(t *working.Trail, in Input, f FilterInput) (FilterStart, er
 	asked.Start.TAN, asked.Start.Nitrate = f.TapTAN, f.TapNitrate
 	for i := range n {
 		d := &y.Days[(f.Built+i)%n]
-		asked.Year = append(asked.Year, d.Mean)
+		asked.Year = append(asked.Year, min(d.Mean, 40))
 		asked.Temperature = max(asked.Temperature, d.Mean, 1)
 		asked.Load = append(asked.Load, ripening.LoadStep{From: unit.Days(float64(i)), TAN: d.TAN})
 	}

@@ -2,6 +2,8 @@ package season_test
 
 import (
 	"encoding/csv"
+	"errors"
+	"math"
 	"os"
 	"slices"
 	"strconv"
@@ -13,6 +15,7 @@ import (
 
 	"example.com/pondwright/calc/climate"
 	"example.com/pondwright/calc/filter"
+	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/internal/reftest"
 	"example.com/pondwright/calc/season"
 	"example.com/pondwright/calc/solids"
@@ -361,6 +364,47 @@ func TestWorkingsOfAYear(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, y.Moves, again.Moves)
 	assert.Equal(t, y.Days[364].Mean, again.Days[364].Mean)
+}
+
+// Whatever weather a caller may send, from polar winters to deserts, the year ends, adds up and holds no number that is none.
+func TestAnyWeatherCanBeFollowed(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		between := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		var months climate.Months
+		mean, height := between("mean", -25, 30), between("height", 0, 20)
+		for i := range months {
+			least := unit.Celsius(mean + height*math.Cos(2*math.Pi*float64(i-6)/12) + between("odd", -3, 3))
+			m := climate.Month{Least: least, Most: least + unit.Temperature(between("swing", 0, 15)), Wind: unit.MetresPerSecond(between("wind", 0, 30)), Sunshine: unit.Hours(between("sun", 0, 24)), Rain: unit.Millimetres(between("rain", 0, 1000))}
+			m.Vapour = climate.VapourFromHumidity.Eval(climate.HumidityInput{Least: m.Least, Most: m.Most, Humidity: unit.Ratio(between("damp", 0.01, 1))})
+			months[i] = m
+		}
+		require.NoError(t, months.Check())
+		depth := between("depth", 0.05, 10)
+		in := season.Input{
+			Site: climate.Site{Latitude: unit.Degrees(between("latitude", -66, 66)), Altitude: unit.Metres(between("altitude", -450, 4000)), WindHeight: 10, WindShare: 0.5},
+			Days: months.Days(), Shape: season.Upright(unit.CubicMetres(10*depth), 10), Allowance: unit.Millimetres(5), Overflow: 0.02, Tap: 10, HotSpell: 5,
+			Fish: []stock.Group{{Species: stock.Goldfish, Count: 5, Length: unit.Centimetres(15), GrownLength: unit.Centimetres(15)}}, Protein: 0.35, Change: unit.PerDay(0.01),
+		}
+		y, err := season.Simulate(nil, in)
+		if err != nil {
+			var refused input.Errors
+			var one input.Error
+			require.True(t, errors.As(err, &refused) || errors.As(err, &one), err)
+			require.NotContains(t, err.Error(), "daily", "days spread from good months are good")
+			return
+		}
+		assert.InDelta(t, 0, y.Error.Float(), 1e-9)
+		for _, d := range y.Days {
+			for _, x := range []float64{float64(d.Mean), float64(d.Least), float64(d.Most), float64(d.Ice), float64(d.Evaporation), float64(d.Level), float64(d.Feed)} {
+				require.False(t, math.IsNaN(x) || math.IsInf(x, 0))
+			}
+			require.LessOrEqual(t, d.Most, unit.Temperature(60))
+		}
+		_, _, _, err = y.WarmestNight(nil, in, season.NightInput{})
+		require.NoError(t, err)
+		_, err = y.Ripen(nil, in, season.FilterInput{Built: 100, PH: 8, Oxygen: unit.MilligramsPerLitre(7)})
+		require.NoError(t, err)
+	})
 }
 
 // Cleaning days follow the interval of package solids in the water of the year: the busiest month is in summer.

@@ -171,7 +171,7 @@ func (a *seasonAsked) carries(req *pb.SimulateYearRequest, start season.FilterIn
 			return err
 		}
 		resp.Months[i].FilterTanGPerDay = &pb.Band{Low: low.GramsPerDay(), Expected: expected.GramsPerDay(), High: high.GramsPerDay()}
-		if i == 0 {
+		if m.From <= year.Warmest && year.Warmest < m.To {
 			a.found = append(a.found, found...)
 		}
 		if m.TAN > expected {

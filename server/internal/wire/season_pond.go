@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"math"
 	"slices"
 
 	"example.com/pondwright/calc/assume"
@@ -66,13 +67,14 @@ func SeasonYear(t *working.Trail, req *pb.SimulateYearRequest, w Weather, shape 
 	return asked
 }
 
-// meanAir is the mean air of the year, within what a tap gives.
+// meanAir is the mean air of the year to a tenth of a degree, within what a tap gives.
 func meanAir(w Weather) unit.Temperature {
 	sum := unit.Temperature(0)
 	for _, d := range w.Days {
 		sum += (d.Least + d.Most) / 2
 	}
-	return min(max(sum/unit.Temperature(max(1, len(w.Days))), 4), 30)
+	mean := float64(sum) / float64(max(1, len(w.Days)))
+	return unit.Celsius(min(max(math.Round(10*mean)/10, 4), 30)) // no finer than the note tells it
 }
 
 // splash is what the falls throw beside the pond, said or by habit.
