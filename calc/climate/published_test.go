@@ -249,6 +249,12 @@ func TestReferenceCropOfAYear(t *testing.T) {
 	}
 }
 
+// FAO-56, table 12 (from memory): open water shallower than two metres evaporates 1.05 of the reference crop.
+func TestShallowWater(t *testing.T) {
+	got := climate.Shallow.Eval(climate.ShallowInput{Reference: unit.MillimetresPerDay(4)})
+	assert.InDelta(t, 4.2, got.MillimetresPerDay(), 1e-12)
+}
+
 // FAO-56, example 17: Bangkok in April, with every step as it is printed.
 func Example() {
 	_, _, _, ra, n := light(13.733, 105)

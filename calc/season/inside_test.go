@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -160,30 +161,45 @@ func TestLongestRunGoesOverTheTurnOfTheYear(t *testing.T) {
 	assert.Equal(t, &Span{0, 1, 2}, run("xx.x."))
 }
 
-// The hot loop's arithmetic without any control of its error, as often as a year takes it: what no simulation of this air can
-// be faster than. The year is to stay within some three times of it.
-func BenchmarkBareRates(b *testing.B) {
+// A year, and beside it the hot loop's arithmetic alone, evaluated as often as the year evaluates it: what no simulation of this
+// air can be faster than. Step control, skies and sums make it some three times as much; the aim is a year in 5 ms.
+func BenchmarkYear(b *testing.B) {
 	site := climate.Site{Latitude: unit.Degrees(47), Altitude: 150, WindHeight: 2, WindShare: 1}
-	sky := site.Under(nil, alike(187, 12, 24, 1.4, 3, 9))
-	f := still(1)
-	count := 0
-	var s state
-	s.heat = 20
-	counted := func(t float64, y, dy []float64) { count++; f.rates(t, y, dy) }
-	var d Day
-	f.begin(&s, sky, &d)
-	y := [degrees]float64{heat: 20}
-	for _, span := range [3][2]float64{{0, f.air.rise}, {f.air.rise, f.air.set}, {f.air.set, secondsOfDay}} {
-		require.NoError(b, ode.Solve(counted, y[:], span[0], span[1], tolerance, nil))
+	in := Input{Site: site, Shape: Upright(20, 20), Allowance: unit.Millimetres(50), Overflow: unit.Millimetres(20), Tap: 10}
+	for d := range climate.YearDays {
+		w := -math.Cos(2 * math.Pi * float64(d-15) / climate.YearDays)
+		in.Days = append(in.Days, alike(d+1, 6+9*w, 13+12*w, 1+0.6*w, 2, 5.5+3.5*w))
 	}
-	year := count * (365 + 60)
-	var dy [degrees]float64
-	b.ReportMetric(float64(year), "evaluations")
-	for b.Loop() {
-		for i := range year {
-			f.rates(float64(i%86400), y[:], dy[:])
+	f := follower{in: in}
+	evaluations := 0
+	for _, day := range in.Days {
+		sky := site.Under(nil, day)
+		s, d := state{heat: max(1, sky.Mean.Celsius())}, Day{}
+		f.begin(&s, sky, &d)
+		y := [degrees]float64{heat: s.heat}
+		counted := func(t float64, y, dy []float64) { evaluations++; f.rates(t, y, dy) }
+		for _, span := range [3][2]float64{{0, f.air.rise}, {f.air.rise, f.air.set}, {f.air.set, secondsOfDay}} {
+			require.NoError(b, ode.Solve(counted, y[:], span[0], span[1], tolerance, nil))
 		}
 	}
+	evaluations += evaluations * 60 / climate.YearDays // the weeks before the first day of a pond a metre deep
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Simulate(nil, in); err != nil {
+			b.Fatal(err)
+		}
+	}
+	year := b.Elapsed().Seconds() / float64(b.N)
+	var y, dy [degrees]float64
+	y[heat] = 20
+	const rounds = 10
+	start := time.Now()
+	for i := range rounds * evaluations {
+		f.rates(float64(i%86400), y[:], dy[:])
+	}
+	bare := time.Since(start).Seconds() / rounds
+	b.ReportMetric(1000*bare, "ms-bare")
+	b.ReportMetric(year/bare, "times-bare")
 }
 
 func TestSplashIsHabit(t *testing.T) {

@@ -427,13 +427,3 @@ func TestCleaningDays(t *testing.T) {
 	assert.Greater(t, y.Months[6].Cleanings, y.Months[3].Cleanings)
 	assert.Zero(t, y.Months[0].Cleanings)
 }
-
-func BenchmarkSimulate(b *testing.B) {
-	in := pond(b, "continental")
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := season.Simulate(nil, in); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
