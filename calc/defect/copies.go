@@ -70,15 +70,15 @@ func short(name string) string {
 // coarse cells are so wide that a curve and its copy, rounded anew, are in one or in adjoining ones.
 const (
 	coarse = 1500 // of kept16: 2.5 %
-	edge   = coarse / 3
 )
 
 // keys are the cells that a copy may be in: the one of the shape and, where it lies near a border, those beyond.
-func (m *imprint) keys(each func(key uint32)) {
+func (m *imprint) keys(apart, flowApart float64, each func(key uint32)) {
 	a, b, c := m.middle()
+	edge, flowEdge := int(2*apart*kept16)+2, int(2*flowApart*kept16)+2
 	for x := (a - edge) / coarse; x <= (a+edge)/coarse; x++ {
 		for y := (b - edge) / coarse; y <= (b+edge)/coarse; y++ {
-			for z := (c - edge) / coarse; z <= (c+edge)/coarse; z++ {
+			for z := (c - flowEdge) / coarse; z <= (c+flowEdge)/coarse; z++ {
 				each(m.cell(x, y, z))
 			}
 		}
@@ -144,8 +144,8 @@ const (
 func (c *copies) find(m imprint, s *sheet) (kinship, bool) {
 	var best kinship
 	apart := min(mostApart, max(leastApart, 1.2*0.005/s.top))
-	flowApart := min(mostApart, max(leastApart, 1.2*printed(s.q, s.last)/2/s.last))
-	m.keys(func(key uint32) {
+	flowApart := min(mostApart, max(leastApart, 1.2*s.digits.q/2/s.last))
+	m.keys(apart, flowApart, func(key uint32) {
 		places := c.index[key]
 		for i := len(places) - 1; i >= max(0, len(places)-mostAlike) && best.kind != kinSame; i-- {
 			if k, ok := kin(c.ring[places[i]], m, apart, flowApart); ok && better(k, best) {

@@ -119,7 +119,7 @@ func seriesOf(c *Curve) string {
 			end--
 		}
 	}
-	return "#" + c.Number[:end]
+	return c.Number[:end]
 }
 
 // of are the neighbours of a curve: those of its series where they are enough.

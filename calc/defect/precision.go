@@ -20,7 +20,7 @@ var (
 
 // tooPrecise finds columns with more digits than a pump can be measured to. Six figures of a flow and five of a head are let pass.
 func (s *sheet) tooPrecise() {
-	flows, heads := beyondPrint(s.q, s.last, finestFlows, 1e-5), beyondPrint(s.h, s.top, finestHeads, 1e-4)
+	flows, heads := beyondPrint(s.q, s.last, s.digits.q, finestFlows, 1e-5), beyondPrint(s.h, s.top, s.digits.h, finestHeads, 1e-4)
 	if flows < fewest-1 && heads < fewest-1 {
 		return
 	}
@@ -34,7 +34,10 @@ func (s *sheet) tooPrecise() {
 }
 
 // beyondPrint counts the numbers that are finer than print, in the unit in which there are fewest.
-func beyondPrint(x []float64, greatest float64, units []finest, share float64) int {
+func beyondPrint(x []float64, greatest, digit float64, units []finest, share float64) int {
+	if digit >= units[0].step && digit > greatest*share { // round enough in the unit it came in
+		return 0
+	}
 	fewest := len(x)
 	for _, u := range units {
 		step := max(u.step, math.Pow(10, math.Floor(math.Log10(greatest/u.unit)))*share)
@@ -66,8 +69,8 @@ func (s *sheet) formula() {
 		return
 	}
 	x, y := s.unitSquare(s.h, s.top)
-	halfHead := printed(s.h, s.top) / 2 / s.top
-	halfFlow := printed(s.q, s.last) / 2 / s.last
+	halfHead := s.digits.h / 2 / s.top
+	halfFlow := s.digits.q / 2 / s.last
 	if chance(halfHead, 0, n-2) > unlikelyLaw {
 		return
 	}
@@ -93,6 +96,9 @@ func (s *sheet) formula() {
 	power := math.Log(drop/whole) / math.Log(x[middle])
 	if power < 1.01 || power > 8 {
 		return
+	}
+	if r := y[n-2] - (still - whole*math.Pow(x[n-2], power)); math.Abs(r) > 4*(halfHead+halfFlow) {
+		return // one point far off the law is enough to spare the rest
 	}
 	for range 3 { // the exponent that suits all points, by Gauss and Newton
 		over, under := 0.0, 0.0

@@ -53,7 +53,7 @@ const (
 	coverFirstFlow         = 200.0              // L/h
 	coverFirstHead         = 0.2                // m
 	coverStep              = 1.2589254117941673 // ten to the decade
-	coverSpare             = 1.5
+	spareTenths            = 1.7609125905568124 // 10 log 1.5: half as much head again
 	mostOutliers           = 100
 	outlierFrom            = 4.5 // deviations
 	efficiencyBins         = 50
@@ -125,8 +125,8 @@ func (t *tallies) coverHead(f int, head float64) {
 	if head <= 0 {
 		return
 	}
-	top := int(math.Floor(10 * math.Log10(head/coverFirstHead)))
-	low := int(math.Ceil(10 * math.Log10(head/coverSpare/coverFirstHead)))
+	tenths := 10 * math.Log10(head/coverFirstHead)
+	top, low := int(math.Floor(tenths)), int(math.Ceil(tenths-spareTenths))
 	for h := max(low, 0); h <= min(top, coverHeads-1); h++ {
 		t.cover[f][h]++
 	}

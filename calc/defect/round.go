@@ -6,14 +6,13 @@ import "math"
 // was turned from, and numbers that nobody printed.
 
 // needsUnit says whether a column is anything but round as it stands, so that it is worth asking in which unit it is.
-func needsUnit(x []float64) bool {
-	greatest := 0.0
-	for _, v := range x {
-		greatest = max(greatest, v)
-	}
-	step := math.Pow(10, math.Floor(math.Log10(greatest))-2) // three figures of the greatest
-	return !steps(x, step/2, 1e-9*greatest)
+func needsUnit(x []float64, greatest, digit float64) bool {
+	step := decade(greatest) / 100 // three figures of the greatest
+	return digit < step/2 || digit < step && !steps(x, step/2, 1e-9*greatest)
 }
+
+// decade is the greatest power of ten that is not above x.
+func decade(x float64) float64 { return math.Pow10(int(math.Floor(math.Log10(x)))) }
 
 // steps says whether all numbers are multiples of a step, within a tolerance.
 func steps(x []float64, step, tolerance float64) bool {
@@ -27,16 +26,15 @@ func steps(x []float64, step, tolerance float64) bool {
 
 // roundIn says how much rounder a column is once it is multiplied by a factor than chance would have it, in ln: all its numbers come
 // within half a digit of multiples of one step. Numbers that are evenly spaced say no more than their spacing does.
-func roundIn(x []float64, factor float64) float64 {
+func roundIn(x []float64, factor, digit float64) float64 {
 	greatest := 0.0
 	for _, v := range x {
 		greatest = max(greatest, v)
 	}
-	digit := printed(x, greatest)
 	tolerance := digit / 2 * factor * 1.01
 	even := evenly(x, digit)
 	greatest *= factor
-	base := math.Pow(10, math.Floor(math.Log10(greatest)))
+	base := decade(greatest)
 	for _, share := range []float64{0.5, 0.1, 0.05, 0.01, 0.005, 0.001} {
 		step := share * base
 		if 2*tolerance > 0.6*step {
@@ -81,7 +79,7 @@ func evenly(x []float64, digit float64) bool {
 
 // printed is the value of the last digit that the numbers of a column were printed with, or a millionth of the greatest.
 func printed(x []float64, greatest float64) float64 {
-	digit := math.Pow(10, math.Floor(math.Log10(greatest)))
+	digit := decade(greatest)
 	for range 6 {
 		if steps(x, digit, 1e-9*greatest) {
 			return digit

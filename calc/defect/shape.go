@@ -86,7 +86,7 @@ func (s *sheet) offCurve() {
 	}
 	x, y := s.unitSquare(s.h, s.top)
 	s.fit.of(x, y, terms)
-	digit := printed(s.h, s.top) / s.top
+	digit := s.digits.h / s.top
 	i, distance, deviations := s.fit.farthest(max(usualScatter, digit))
 	if math.Abs(distance) < max(leastOff, 2.5*digit) || deviations < manyDeviations {
 		return
@@ -116,7 +116,7 @@ func (s *sheet) powerOffCurve() {
 	}
 	x, y := s.unitSquare(s.p, top)
 	s.fit.of(x, y, terms)
-	digit := printed(s.p, top) / top
+	digit := s.digits.p / top
 	i, distance, deviations := s.fit.farthest(max(usualScatter, digit))
 	if math.Abs(distance) < max(leastOff, 2.5*digit) || deviations < manyDeviations {
 		return

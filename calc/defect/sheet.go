@@ -3,6 +3,7 @@ package defect
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/pump"
@@ -18,7 +19,8 @@ type sheet struct {
 	index   []int     // of the points in the curve given
 	top     float64   // greatest head
 	last    float64   // greatest flow
-	perUnit float64   // W that 1 L/h lifted by 1 m takes
+	digits  digits
+	perUnit float64 // W that 1 L/h lifted by 1 m takes
 	shape   figures
 	found   []Defect
 
@@ -33,6 +35,9 @@ type sheet struct {
 	order []int
 	fit   fit
 }
+
+// digits are the values of the last digit that each column was printed with.
+type digits struct{ q, h, p float64 }
 
 // figures are what tells one kind of pump from another.
 type figures struct {
@@ -114,6 +119,10 @@ func (s *sheet) measure() {
 		if s.p != nil {
 			s.shape.efficiency = max(s.shape.efficiency, w/s.p[i])
 		}
+	}
+	s.digits = digits{q: printed(s.q, s.last), h: printed(s.h, s.top)}
+	if s.p != nil {
+		s.digits.p = printed(s.p, slices.Max(s.p))
 	}
 	s.shape.known = s.shape.hydraulic > 0
 	if !s.shape.known {

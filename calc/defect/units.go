@@ -153,7 +153,7 @@ func (s *sheet) units(neighbours *spread) (slip, bool) {
 		asNeighbour = neighbours.alike(s.shape, s.p != nil)
 	}
 	labelFlow, labelHead := s.curve.LabelFlow.LitresPerHour()/s.last, s.curve.LabelHead.Metres()/s.top
-	roundFlow, roundHead := needsUnit(s.q), needsUnit(s.h)
+	roundFlow, roundHead := s.roundElsewhere()
 	impossible := s.shape.efficiency > 1 || s.p != nil && s.shape.merit < math.Log(underReference)
 	speaks := offLabel(labelFlow) || offLabel(labelHead) || roundFlow || roundHead || impossible
 	if asIs > worthALook && asNeighbour > worthALook && !speaks {
@@ -186,10 +186,10 @@ func (s *sheet) units(neighbours *spread) (slip, bool) {
 			score -= labelStands
 		}
 		if roundFlow && c.flow != 1 && !c.inverse {
-			score += roundIn(s.q, c.flow)
+			score += roundIn(s.q, c.flow, s.digits.q)
 		}
 		if roundHead && c.head != 1 && !c.inverse {
-			score += roundIn(s.h, c.head)
+			score += roundIn(s.h, c.head, s.digits.h)
 		}
 		if score > bestScore {
 			best, bestScore, bestPrior, second = c, score, prior, bestScore
@@ -218,6 +218,20 @@ func (s *sheet) units(neighbours *spread) (slip, bool) {
 }
 
 func (s *sheet) slips() []slip { return knownSlips }
+
+// roundElsewhere says of each column whether it is rounder in another unit than in its own.
+func (s *sheet) roundElsewhere() (flow, head bool) {
+	needFlow, needHead := needsUnit(s.q, s.last, s.digits.q), needsUnit(s.h, s.top, s.digits.h)
+	for i := range knownSlips {
+		c := &knownSlips[i]
+		if c.inverse {
+			break // these come last
+		}
+		flow = flow || needFlow && c.flow != 1 && roundIn(s.q, c.flow, s.digits.q) > 0
+		head = head || needHead && c.head != 1 && roundIn(s.h, c.head, s.digits.h) > 0
+	}
+	return flow, head
+}
 
 // knownSlips is slips, made once.
 var knownSlips = slips()
