@@ -180,7 +180,11 @@ func (v reviewed) Spread(name, unit string, d *pondwrightv1.CurveDistribution, i
 		}
 		bins = pairs
 	}
-	bars := chart.Bars{Title: name, Unit: "curves", Series: []string{""}}
+	bars := chart.Bars{
+		Title: name + ", and how many curves have it", Series: []string{""},
+		Sentence: fmt.Sprintf("Half of the %s curves lie between %.3g and %.3g%s, the middle one at %.3g.", figure.Count(d.GetCurveCount()),
+			d.GetLowerQuartile(), d.GetUpperQuartile(), unit, d.GetMedian()),
+	}
 	for _, b := range bins {
 		bars.Rows = append(bars.Rows, chart.Row{Name: fmt.Sprintf("%.3g to %.3g%s", b.GetFrom(), b.GetBelow(), unit), Values: []float64{float64(b.GetCurveCount())}})
 	}

@@ -50,8 +50,11 @@ func run(ctx context.Context, args []string, e env) int {
 		return complain(e, exitInput, err, "curvecheck --help shows how it is used.")
 	}
 	conn, stop, err := connect(ctx, a, e)
-	if err != nil {
-		return failed(e, err)
+	switch {
+	case errors.Is(err, session.ErrAddress):
+		return complain(e, exitInput, err)
+	case err != nil:
+		return complain(e, exitEngine, err)
 	}
 	defer func() {
 		if err := stop(); err != nil { // which takes nothing from the findings
@@ -226,12 +229,12 @@ func complain(e env, code int, err error, advice ...string) int {
 // failed says what went wrong, and whose turn it is to mend it.
 func failed(e env, err error) int {
 	var input inputError
-	if errors.As(err, &input) || errors.Is(err, session.ErrAddress) {
+	if errors.As(err, &input) {
 		return complain(e, exitInput, err)
 	}
 	s, ok := status.FromError(err)
 	switch {
-	case !ok && status.Code(err) == codes.Unknown && !isStatus(err):
+	case !ok:
 		return complain(e, exitInput, err)
 	case s.Code() == codes.InvalidArgument, s.Code() == codes.NotFound:
 		return complain(e, exitInput, errors.New(s.Message()))
@@ -239,9 +242,4 @@ func failed(e env, err error) int {
 		return complain(e, exitEngine, errors.New("stopped"))
 	}
 	return complain(e, exitEngine, fmt.Errorf("the engine failed (%s): %s", s.Code(), s.Message()))
-}
-
-func isStatus(err error) bool {
-	var s interface{ GRPCStatus() *status.Status }
-	return errors.As(err, &s)
 }
