@@ -303,10 +303,12 @@ func TestEveryFaultOfAJobIsToldAtOnce(t *testing.T) {
 	j.Work.Extra = []*pb.ExtraTask{{Task: "paint the shed", WorkH: 4, After: "moon"}}
 	j.Electrics.ConductorMm2 = number(3.0)
 	j.Site.TopsoilM = number(0.9)
+	j.Climate.Site = &pb.SiteClimate{Weather: &pb.SiteClimate_Named{Named: "atlantis"}}
+	j.FallBuild.Steps = []*pb.CascadeStep{{Edge: pb.SillEdge_SILL_EDGE_SQUARE, WidthM: 0.4, DropM: 0.3}} // a stone without its breadth
 	_, err := client.PlanJob(t.Context(), &pb.PlanJobRequest{Job: j})
 	assert.ElementsMatch(t, []string{
 		"job.brief.stock.groups[0].grown_length_cm", "job.brief.delivery.fittings_in_words", "job.kit.pump", "job.kit.filter", "job.work.start_day", "job.work.extra[0].after",
-		"job.electrics.conductor_mm2", "job.site.topsoil_m",
+		"job.electrics.conductor_mm2", "job.site.topsoil_m", "job.climate.site.named", "job.fall_build.steps[0].breadth_m",
 	}, fields(t, err))
 	_, err = client.AssessVisit(t.Context(), &pb.AssessVisitRequest{Job: j, Level: &pb.VisitLevel{}})
 	assert.Contains(t, fields(t, err), "level")
@@ -424,4 +426,55 @@ func BenchmarkPlanJob(b *testing.B) {
 			require.NoError(b, err)
 		}
 	})
+}
+
+// With the weather of its site the job's year is the year SeasonService follows, and what hangs on the months goes by it.
+func TestAJobWithWeatherFollowsItsYear(t *testing.T) {
+	_, conn := start(t)
+	client := pb.NewJobServiceClient(conn)
+	j := job()
+	j.Climate = &pb.JobClimate{Site: &pb.SiteClimate{Weather: &pb.SiteClimate_Named{Named: "maritime"}}, FreezingDegreeDays: number(30.0)}
+	whole := plan(t, client, j)
+	year := whole.GetYear().GetSeason()
+	require.NotNil(t, year)
+	require.Len(t, whole.GetYear().GetMonths(), 12)
+	sum := 0.0
+	for i, m := range whole.GetYear().GetMonths() {
+		assert.Equal(t, year.GetMonths()[i].GetWaterC(), m.GetWaterTemperatureC())
+		sum += m.GetEnergyKwh()
+	}
+	assert.InEpsilon(t, whole.GetYear().GetEnergyKwhPerYear(), sum, 1e-9)
+	// Lights of 30 W for four hours and an air pump of 20 W day and night: 43.8 and 175.2 kWh in 365 days, by hand.
+	kwh := map[string]float64{}
+	for _, l := range year.GetEnergy().GetLoads() {
+		kwh[l.GetName()] = l.GetKwh()
+	}
+	assert.InDelta(t, 43.8, kwh["lights"], 1e-6)
+	assert.InDelta(t, 175.2, kwh["air pump"], 1e-6)
+	require.Len(t, whole.GetFiltration().GetCleaning().GetMonths(), 12)
+	assert.Equal(t, year.GetMonths()[6].GetWaterC(), whole.GetFiltration().GetCleaning().GetMonths()[6].GetWaterTemperatureC())
+	for _, e := range whole.GetCalendar().GetEntries() {
+		if e.GetEntry() == "feed_begins" {
+			assert.Equal(t, year.GetFeeding().GetFirstDay()[5:], e.GetDay())
+		}
+	}
+	alone := plan(t, client, j, pb.PlanPart_PLAN_PART_CALENDAR)
+	assert.True(t, proto.Equal(whole.GetCalendar(), alone.GetCalendar()))
+
+	j.Climate.Site = &pb.SiteClimate{Weather: &pb.SiteClimate_Named{Named: "atlantis"}}
+	_, err := client.PlanJob(t.Context(), &pb.PlanJobRequest{Job: j})
+	assert.Equal(t, []string{"job.climate.site.named"}, fields(t, err))
+}
+
+func TestAVisitOnADayIsJudgedByTheWeather(t *testing.T) {
+	_, conn := start(t)
+	j := job()
+	j.Climate.Site = &pb.SiteClimate{Weather: &pb.SiteClimate_Named{Named: "maritime"}}
+	resp, err := pb.NewJobServiceClient(conn).AssessVisit(t.Context(), &pb.AssessVisitRequest{
+		Job: j, Level: &pb.VisitLevel{RunningMmPerDay: number(60.0), StoppedMmPerDay: number(40.0), Day: "2027-07-03"},
+	})
+	require.NoError(t, err)
+	assert.Equal(t, pb.LevelVerdict_LEVEL_VERDICT_POND_AND_STREAM_LOSE, resp.GetLevel().GetExplained().GetVerdict())
+	assert.Len(t, resp.GetLevel().GetExplained().GetDrops(), 2)
+	assert.NotNil(t, finding(resp.GetFindings(), "POND_LOSES_WATER"))
 }

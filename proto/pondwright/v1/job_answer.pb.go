@@ -1059,13 +1059,16 @@ func (x *PlannedLight) GetFindings() []*Finding {
 // The water through the year.
 type PlannedYear struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// January first. Empty where the brief gives neither a climate nor water temperatures.
+	// January first. Empty where the brief gives neither the weather of its site nor water temperatures. With the weather, the energy is
+	// that of everything on the cable; without it, of pump and lamp unit.
 	Months            []*YearMonth `protobuf:"bytes,1,rep,name=months,proto3" json:"months,omitempty"`
 	EnergyKwhPerYear  float64      `protobuf:"fixed64,2,opt,name=energy_kwh_per_year,json=energyKwhPerYear,proto3" json:"energy_kwh_per_year,omitempty"`
 	EnergyCostPerYear *float64     `protobuf:"fixed64,3,opt,name=energy_cost_per_year,json=energyCostPerYear,proto3,oneof" json:"energy_cost_per_year,omitempty"`
 	Findings          []*Finding   `protobuf:"bytes,4,rep,name=findings,proto3" json:"findings,omitempty"`
-	unknownFields     protoimpl.UnknownFields
-	sizeCache         protoimpl.SizeCache
+	// The first whole year after the work begins, as SeasonService follows it. Unset without the weather of the site.
+	Season        *SimulateYearResponse `protobuf:"bytes,5,opt,name=season,proto3" json:"season,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *PlannedYear) Reset() {
@@ -1122,6 +1125,13 @@ func (x *PlannedYear) GetEnergyCostPerYear() float64 {
 func (x *PlannedYear) GetFindings() []*Finding {
 	if x != nil {
 		return x.Findings
+	}
+	return nil
+}
+
+func (x *PlannedYear) GetSeason() *SimulateYearResponse {
+	if x != nil {
+		return x.Season
 	}
 	return nil
 }
@@ -2630,7 +2640,7 @@ var File_pondwright_v1_job_answer_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_job_answer_proto_rawDesc = "" +
 	"\n" +
-	"\x1epondwright/v1/job_answer.proto\x12\rpondwright.v1\x1a\x18pondwright/v1/band.proto\x1a#pondwright/v1/circuit_service.proto\x1a\x1cpondwright/v1/cleaning.proto\x1a pondwright/v1/fall_service.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1fpondwright/v1/kit_service.proto\x1a\x1apondwright/v1/oxygen.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1cpondwright/v1/ripening.proto\x1a\x1apondwright/v1/survey.proto\x1a\x1fpondwright/v1/uv_clearing.proto\x1a\x1bpondwright/v1/uv_dose.proto\x1a\x1dpondwright/v1/uv_season.proto\x1a\"pondwright/v1/volume_service.proto\x1a!pondwright/v1/water_balance.proto\x1a\x1apondwright/v1/winter.proto\"\xea\x01\n" +
+	"\x1epondwright/v1/job_answer.proto\x12\rpondwright.v1\x1a\x18pondwright/v1/band.proto\x1a#pondwright/v1/circuit_service.proto\x1a\x1cpondwright/v1/cleaning.proto\x1a pondwright/v1/fall_service.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1fpondwright/v1/kit_service.proto\x1a\x1apondwright/v1/oxygen.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1cpondwright/v1/ripening.proto\x1a\x1apondwright/v1/season.proto\x1a\x1apondwright/v1/survey.proto\x1a\x1fpondwright/v1/uv_clearing.proto\x1a\x1bpondwright/v1/uv_dose.proto\x1a\x1dpondwright/v1/uv_season.proto\x1a\"pondwright/v1/volume_service.proto\x1a!pondwright/v1/water_balance.proto\x1a\x1apondwright/v1/winter.proto\"\xea\x01\n" +
 	"\fPlannedWater\x12/\n" +
 	"\x04pond\x18\x01 \x01(\v2\x1b.pondwright.v1.PondMeasuresR\x04pond\x12>\n" +
 	"\x06levels\x18\x02 \x01(\v2&.pondwright.v1.CalculateLevelsResponseR\x06levels\x125\n" +
@@ -2713,12 +2723,13 @@ const file_pondwright_v1_job_answer_proto_rawDesc = "" +
 	"\x04dose\x18\x01 \x01(\v2$.pondwright.v1.CalculateDoseResponseR\x04dose\x12C\n" +
 	"\bclearing\x18\x02 \x01(\v2'.pondwright.v1.ForecastClearingResponseR\bclearing\x12=\n" +
 	"\x06season\x18\x03 \x01(\v2%.pondwright.v1.PlanLampSeasonResponseR\x06season\x122\n" +
-	"\bfindings\x18\x04 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\"\xf1\x01\n" +
+	"\bfindings\x18\x04 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\"\xae\x02\n" +
 	"\vPlannedYear\x120\n" +
 	"\x06months\x18\x01 \x03(\v2\x18.pondwright.v1.YearMonthR\x06months\x12-\n" +
 	"\x13energy_kwh_per_year\x18\x02 \x01(\x01R\x10energyKwhPerYear\x124\n" +
 	"\x14energy_cost_per_year\x18\x03 \x01(\x01H\x00R\x11energyCostPerYear\x88\x01\x01\x122\n" +
-	"\bfindings\x18\x04 \x03(\v2\x16.pondwright.v1.FindingR\bfindingsB\x17\n" +
+	"\bfindings\x18\x04 \x03(\v2\x16.pondwright.v1.FindingR\bfindings\x12;\n" +
+	"\x06season\x18\x05 \x01(\v2#.pondwright.v1.SimulateYearResponseR\x06seasonB\x17\n" +
 	"\x15_energy_cost_per_year\"\xa6\x01\n" +
 	"\tYearMonth\x12\x14\n" +
 	"\x05month\x18\x01 \x01(\x05R\x05month\x12.\n" +
@@ -2936,9 +2947,10 @@ var file_pondwright_v1_job_answer_proto_goTypes = []any{
 	(*CalculateDoseResponse)(nil),     // 50: pondwright.v1.CalculateDoseResponse
 	(*ForecastClearingResponse)(nil),  // 51: pondwright.v1.ForecastClearingResponse
 	(*PlanLampSeasonResponse)(nil),    // 52: pondwright.v1.PlanLampSeasonResponse
-	(*Band)(nil),                      // 53: pondwright.v1.Band
-	(*Source)(nil),                    // 54: pondwright.v1.Source
-	(*Quantity)(nil),                  // 55: pondwright.v1.Quantity
+	(*SimulateYearResponse)(nil),      // 53: pondwright.v1.SimulateYearResponse
+	(*Band)(nil),                      // 54: pondwright.v1.Band
+	(*Source)(nil),                    // 55: pondwright.v1.Source
+	(*Quantity)(nil),                  // 56: pondwright.v1.Quantity
 }
 var file_pondwright_v1_job_answer_proto_depIdxs = []int32{
 	31, // 0: pondwright.v1.PlannedWater.pond:type_name -> pondwright.v1.PondMeasures
@@ -2980,34 +2992,35 @@ var file_pondwright_v1_job_answer_proto_depIdxs = []int32{
 	33, // 36: pondwright.v1.PlannedLight.findings:type_name -> pondwright.v1.Finding
 	15, // 37: pondwright.v1.PlannedYear.months:type_name -> pondwright.v1.YearMonth
 	33, // 38: pondwright.v1.PlannedYear.findings:type_name -> pondwright.v1.Finding
-	53, // 39: pondwright.v1.PlannedFill.thiosulphate_g:type_name -> pondwright.v1.Band
-	33, // 40: pondwright.v1.PlannedFill.findings:type_name -> pondwright.v1.Finding
-	18, // 41: pondwright.v1.PlannedCosts.lines:type_name -> pondwright.v1.CostLine
-	33, // 42: pondwright.v1.PlannedCosts.findings:type_name -> pondwright.v1.Finding
-	20, // 43: pondwright.v1.PlannedWork.tasks:type_name -> pondwright.v1.WorkTask
-	33, // 44: pondwright.v1.PlannedWork.findings:type_name -> pondwright.v1.Finding
-	54, // 45: pondwright.v1.WorkTask.source:type_name -> pondwright.v1.Source
-	22, // 46: pondwright.v1.PlannedElectrics.loads:type_name -> pondwright.v1.LoadLine
-	23, // 47: pondwright.v1.PlannedElectrics.cables:type_name -> pondwright.v1.CableDrop
-	33, // 48: pondwright.v1.PlannedElectrics.findings:type_name -> pondwright.v1.Finding
-	25, // 49: pondwright.v1.PlannedHandover.checks:type_name -> pondwright.v1.CommissionCheck
-	26, // 50: pondwright.v1.PlannedHandover.doses:type_name -> pondwright.v1.DoseRow
-	27, // 51: pondwright.v1.PlannedHandover.baselines:type_name -> pondwright.v1.Baseline
-	28, // 52: pondwright.v1.PlannedHandover.what_if:type_name -> pondwright.v1.WhatIf
-	33, // 53: pondwright.v1.PlannedHandover.findings:type_name -> pondwright.v1.Finding
-	55, // 54: pondwright.v1.CommissionCheck.expected:type_name -> pondwright.v1.Quantity
-	55, // 55: pondwright.v1.CommissionCheck.low:type_name -> pondwright.v1.Quantity
-	55, // 56: pondwright.v1.CommissionCheck.high:type_name -> pondwright.v1.Quantity
-	54, // 57: pondwright.v1.CommissionCheck.source:type_name -> pondwright.v1.Source
-	55, // 58: pondwright.v1.Baseline.value:type_name -> pondwright.v1.Quantity
-	30, // 59: pondwright.v1.PlannedCalendar.entries:type_name -> pondwright.v1.CalendarEntry
-	33, // 60: pondwright.v1.PlannedCalendar.findings:type_name -> pondwright.v1.Finding
-	54, // 61: pondwright.v1.CalendarEntry.source:type_name -> pondwright.v1.Source
-	62, // [62:62] is the sub-list for method output_type
-	62, // [62:62] is the sub-list for method input_type
-	62, // [62:62] is the sub-list for extension type_name
-	62, // [62:62] is the sub-list for extension extendee
-	0,  // [0:62] is the sub-list for field type_name
+	53, // 39: pondwright.v1.PlannedYear.season:type_name -> pondwright.v1.SimulateYearResponse
+	54, // 40: pondwright.v1.PlannedFill.thiosulphate_g:type_name -> pondwright.v1.Band
+	33, // 41: pondwright.v1.PlannedFill.findings:type_name -> pondwright.v1.Finding
+	18, // 42: pondwright.v1.PlannedCosts.lines:type_name -> pondwright.v1.CostLine
+	33, // 43: pondwright.v1.PlannedCosts.findings:type_name -> pondwright.v1.Finding
+	20, // 44: pondwright.v1.PlannedWork.tasks:type_name -> pondwright.v1.WorkTask
+	33, // 45: pondwright.v1.PlannedWork.findings:type_name -> pondwright.v1.Finding
+	55, // 46: pondwright.v1.WorkTask.source:type_name -> pondwright.v1.Source
+	22, // 47: pondwright.v1.PlannedElectrics.loads:type_name -> pondwright.v1.LoadLine
+	23, // 48: pondwright.v1.PlannedElectrics.cables:type_name -> pondwright.v1.CableDrop
+	33, // 49: pondwright.v1.PlannedElectrics.findings:type_name -> pondwright.v1.Finding
+	25, // 50: pondwright.v1.PlannedHandover.checks:type_name -> pondwright.v1.CommissionCheck
+	26, // 51: pondwright.v1.PlannedHandover.doses:type_name -> pondwright.v1.DoseRow
+	27, // 52: pondwright.v1.PlannedHandover.baselines:type_name -> pondwright.v1.Baseline
+	28, // 53: pondwright.v1.PlannedHandover.what_if:type_name -> pondwright.v1.WhatIf
+	33, // 54: pondwright.v1.PlannedHandover.findings:type_name -> pondwright.v1.Finding
+	56, // 55: pondwright.v1.CommissionCheck.expected:type_name -> pondwright.v1.Quantity
+	56, // 56: pondwright.v1.CommissionCheck.low:type_name -> pondwright.v1.Quantity
+	56, // 57: pondwright.v1.CommissionCheck.high:type_name -> pondwright.v1.Quantity
+	55, // 58: pondwright.v1.CommissionCheck.source:type_name -> pondwright.v1.Source
+	56, // 59: pondwright.v1.Baseline.value:type_name -> pondwright.v1.Quantity
+	30, // 60: pondwright.v1.PlannedCalendar.entries:type_name -> pondwright.v1.CalendarEntry
+	33, // 61: pondwright.v1.PlannedCalendar.findings:type_name -> pondwright.v1.Finding
+	55, // 62: pondwright.v1.CalendarEntry.source:type_name -> pondwright.v1.Source
+	63, // [63:63] is the sub-list for method output_type
+	63, // [63:63] is the sub-list for method input_type
+	63, // [63:63] is the sub-list for extension type_name
+	63, // [63:63] is the sub-list for extension extendee
+	0,  // [0:63] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_job_answer_proto_init() }
@@ -3025,6 +3038,7 @@ func file_pondwright_v1_job_answer_proto_init() {
 	file_pondwright_v1_oxygen_proto_init()
 	file_pondwright_v1_quantities_proto_init()
 	file_pondwright_v1_ripening_proto_init()
+	file_pondwright_v1_season_proto_init()
 	file_pondwright_v1_survey_proto_init()
 	file_pondwright_v1_uv_clearing_proto_init()
 	file_pondwright_v1_uv_dose_proto_init()

@@ -1415,17 +1415,19 @@ func (x *ExtraCost) GetYearly() bool {
 // What the weather does to the pond.
 type JobClimate struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// Of the water, January first, all twelve. Left out, those of the year are taken where it was calculated, and else nothing is
-	// dated by the water.
+	// Of the water, January first, all twelve, where they were measured. Left out, those that the weather of the site gives are taken, and
+	// without it nothing is dated by the water.
 	WaterTemperaturesC []float64 `protobuf:"fixed64,1,rep,packed,name=water_temperatures_c,json=waterTemperaturesC,proto3" json:"water_temperatures_c,omitempty"`
 	// Of the hardest spell: daily mean air temperatures below 0 °C added up.
 	FreezingDegreeDays *float64 `protobuf:"fixed64,2,opt,name=freezing_degree_days,json=freezingDegreeDays,proto3,oneof" json:"freezing_degree_days,omitempty"`
 	// Above the sea.
 	AltitudeM *float64 `protobuf:"fixed64,3,opt,name=altitude_m,json=altitudeM,proto3,oneof" json:"altitude_m,omitempty"`
-	// Of the open water by evaporation, on a day of high summer. Left out, 4, unless the year was calculated.
+	// Of the open water by evaporation, on a day of high summer. Left out, 4.
 	EvaporationMmPerDay *float64 `protobuf:"fixed64,4,opt,name=evaporation_mm_per_day,json=evaporationMmPerDay,proto3,oneof" json:"evaporation_mm_per_day,omitempty"`
-	unknownFields       protoimpl.UnknownFields
-	sizeCache           protoimpl.SizeCache
+	// The weather of a year, to follow the pond through it. Left out, the year is told by the water temperatures alone.
+	Site          *SiteClimate `protobuf:"bytes,5,opt,name=site,proto3" json:"site,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *JobClimate) Reset() {
@@ -1484,6 +1486,13 @@ func (x *JobClimate) GetEvaporationMmPerDay() float64 {
 		return *x.EvaporationMmPerDay
 	}
 	return 0
+}
+
+func (x *JobClimate) GetSite() *SiteClimate {
+	if x != nil {
+		return x.Site
+	}
+	return nil
 }
 
 // Items of the catalogues by their numbers. A kind that is left out is chosen by the engine.
@@ -1559,7 +1568,7 @@ var File_pondwright_v1_job_brief_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_job_brief_proto_rawDesc = "" +
 	"\n" +
-	"\x1dpondwright/v1/job_brief.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x19pondwright/v1/brief.proto\x1a pondwright/v1/fall_service.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1dpondwright/v1/tap_water.proto\"\xdd\x05\n" +
+	"\x1dpondwright/v1/job_brief.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x19pondwright/v1/brief.proto\x1a\x1bpondwright/v1/climate.proto\x1a pondwright/v1/fall_service.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1dpondwright/v1/tap_water.proto\"\xdd\x05\n" +
 	"\bJobBrief\x122\n" +
 	"\x05brief\x18\x01 \x01(\v2\x14.pondwright.v1.BriefB\x06\xbaH\x03\xc8\x01\x01R\x05brief\x12*\n" +
 	"\x04site\x18\x02 \x01(\v2\x16.pondwright.v1.JobSiteR\x04site\x120\n" +
@@ -1714,7 +1723,7 @@ const file_pondwright_v1_job_brief_proto_rawDesc = "" +
 	"\tExtraCost\x12\x1d\n" +
 	"\x04name\x18\x01 \x01(\tB\t\xbaH\x06r\x04\x10\x01\x18xR\x04name\x12+\n" +
 	"\x04cost\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA)\x00\x00\x00\x00\x00\x00\x00\x00R\x04cost\x12\x16\n" +
-	"\x06yearly\x18\x03 \x01(\bR\x06yearly\"\xf7\x03\n" +
+	"\x06yearly\x18\x03 \x01(\bR\x06yearly\"\xa7\x04\n" +
 	"\n" +
 	"JobClimate\x12\xc5\x01\n" +
 	"\x14water_temperatures_c\x18\x01 \x03(\x01B\x92\x01\xbaH\x8e\x01\xba\x01p\n" +
@@ -1722,7 +1731,8 @@ const file_pondwright_v1_job_brief_proto_rawDesc = "" +
 	"\x14freezing_degree_days\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00p\xa7@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x12freezingDegreeDays\x88\x01\x01\x12;\n" +
 	"\n" +
 	"altitude_m\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\xaf@)\x00\x00\x00\x00\x00\x00y\xc0H\x01R\taltitudeM\x88\x01\x01\x12Q\n" +
-	"\x16evaporation_mm_per_day\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x13evaporationMmPerDay\x88\x01\x01B\x17\n" +
+	"\x16evaporation_mm_per_day\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x13evaporationMmPerDay\x88\x01\x01\x12.\n" +
+	"\x04site\x18\x05 \x01(\v2\x1a.pondwright.v1.SiteClimateR\x04siteB\x17\n" +
 	"\x15_freezing_degree_daysB\r\n" +
 	"\v_altitude_mB\x19\n" +
 	"\x17_evaporation_mm_per_day\"\x8c\x01\n" +
@@ -1790,6 +1800,7 @@ var file_pondwright_v1_job_brief_proto_goTypes = []any{
 	(*StreamReach)(nil),   // 29: pondwright.v1.StreamReach
 	(*FallStone)(nil),     // 30: pondwright.v1.FallStone
 	(*TapWater)(nil),      // 31: pondwright.v1.TapWater
+	(*SiteClimate)(nil),   // 32: pondwright.v1.SiteClimate
 }
 var file_pondwright_v1_job_brief_proto_depIdxs = []int32{
 	18, // 0: pondwright.v1.JobBrief.brief:type_name -> pondwright.v1.Brief
@@ -1823,11 +1834,12 @@ var file_pondwright_v1_job_brief_proto_depIdxs = []int32{
 	1,  // 28: pondwright.v1.JobWork.dig_method:type_name -> pondwright.v1.DigMethod
 	13, // 29: pondwright.v1.JobWork.extra:type_name -> pondwright.v1.ExtraTask
 	15, // 30: pondwright.v1.JobPrices.extra:type_name -> pondwright.v1.ExtraCost
-	31, // [31:31] is the sub-list for method output_type
-	31, // [31:31] is the sub-list for method input_type
-	31, // [31:31] is the sub-list for extension type_name
-	31, // [31:31] is the sub-list for extension extendee
-	0,  // [0:31] is the sub-list for field type_name
+	32, // 31: pondwright.v1.JobClimate.site:type_name -> pondwright.v1.SiteClimate
+	32, // [32:32] is the sub-list for method output_type
+	32, // [32:32] is the sub-list for method input_type
+	32, // [32:32] is the sub-list for extension type_name
+	32, // [32:32] is the sub-list for extension extendee
+	0,  // [0:32] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_job_brief_proto_init() }
@@ -1836,6 +1848,7 @@ func file_pondwright_v1_job_brief_proto_init() {
 		return
 	}
 	file_pondwright_v1_brief_proto_init()
+	file_pondwright_v1_climate_proto_init()
 	file_pondwright_v1_fall_service_proto_init()
 	file_pondwright_v1_quantities_proto_init()
 	file_pondwright_v1_tap_water_proto_init()

@@ -228,6 +228,8 @@ type VisitLevel struct {
 	EvaporationMmPerDay *float64 `protobuf:"fixed64,3,opt,name=evaporation_mm_per_day,json=evaporationMmPerDay,proto3,oneof" json:"evaporation_mm_per_day,omitempty"`
 	// That fell in the meantime.
 	RainMmPerDay float64 `protobuf:"fixed64,4,opt,name=rain_mm_per_day,json=rainMmPerDay,proto3" json:"rain_mm_per_day,omitempty"`
+	// The day of the first reading, as 2027-07-03. With it, and the weather of the site in the job's climate, evaporation is worked out.
+	Day string `protobuf:"bytes,6,opt,name=day,proto3" json:"day,omitempty"`
 	// How well it was read. Left out, 1.
 	UnsureMm      *float64 `protobuf:"fixed64,5,opt,name=unsure_mm,json=unsureMm,proto3,oneof" json:"unsure_mm,omitempty"`
 	unknownFields protoimpl.UnknownFields
@@ -290,6 +292,13 @@ func (x *VisitLevel) GetRainMmPerDay() float64 {
 		return x.RainMmPerDay
 	}
 	return 0
+}
+
+func (x *VisitLevel) GetDay() string {
+	if x != nil {
+		return x.Day
+	}
+	return ""
 }
 
 func (x *VisitLevel) GetUnsureMm() float64 {
@@ -626,8 +635,10 @@ type VisitedLevel struct {
 	UnexplainedMmPerDay       float64 `protobuf:"fixed64,4,opt,name=unexplained_mm_per_day,json=unexplainedMmPerDay,proto3" json:"unexplained_mm_per_day,omitempty"`
 	UnexplainedUnsureMmPerDay float64 `protobuf:"fixed64,5,opt,name=unexplained_unsure_mm_per_day,json=unexplainedUnsureMmPerDay,proto3" json:"unexplained_unsure_mm_per_day,omitempty"`
 	UnexplainedLPerDay        float64 `protobuf:"fixed64,6,opt,name=unexplained_l_per_day,json=unexplainedLPerDay,proto3" json:"unexplained_l_per_day,omitempty"`
-	unknownFields             protoimpl.UnknownFields
-	sizeCache                 protoimpl.SizeCache
+	// By the weather of that time of the year, as SeasonService tells it. Unset without a day or the weather of the site.
+	Explained     *ExplainLevelDropsResponse `protobuf:"bytes,7,opt,name=explained,proto3" json:"explained,omitempty"`
+	unknownFields protoimpl.UnknownFields
+	sizeCache     protoimpl.SizeCache
 }
 
 func (x *VisitedLevel) Reset() {
@@ -702,6 +713,13 @@ func (x *VisitedLevel) GetUnexplainedLPerDay() float64 {
 	return 0
 }
 
+func (x *VisitedLevel) GetExplained() *ExplainLevelDropsResponse {
+	if x != nil {
+		return x.Explained
+	}
+	return nil
+}
+
 type VisitedLamp struct {
 	state            protoimpl.MessageState `protogen:"open.v1"`
 	UsedLifePercent  float64                `protobuf:"fixed64,1,opt,name=used_life_percent,json=usedLifePercent,proto3" json:"used_life_percent,omitempty"`
@@ -766,7 +784,7 @@ var File_pondwright_v1_job_visit_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_job_visit_proto_rawDesc = "" +
 	"\n" +
-	"\x1dpondwright/v1/job_visit.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/v1/circuit_sizing.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/held_limit.proto\x1a\x1dpondwright/v1/job_brief.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\xf3\x03\n" +
+	"\x1dpondwright/v1/job_visit.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/v1/circuit_sizing.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1epondwright/v1/held_limit.proto\x1a\x1dpondwright/v1/job_brief.proto\x1a\x1fpondwright/v1/level_drops.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/working.proto\"\xf3\x03\n" +
 	"\x12AssessVisitRequest\x121\n" +
 	"\x03job\x18\x01 \x01(\v2\x17.pondwright.v1.JobBriefB\x06\xbaH\x03\xc8\x01\x01R\x03job\x12,\n" +
 	"\x04flow\x18\x02 \x01(\v2\x18.pondwright.v1.VisitFlowR\x04flow\x12/\n" +
@@ -785,13 +803,14 @@ const file_pondwright_v1_job_visit_proto_rawDesc = "" +
 	"\n" +
 	"\b_power_wB\x13\n" +
 	"\x11_baseline_l_per_hB\x16\n" +
-	"\x14_water_temperature_c\"\xc7\x03\n" +
+	"\x14_water_temperature_c\"\x85\x04\n" +
 	"\n" +
 	"VisitLevel\x12I\n" +
 	"\x12running_mm_per_day\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@)\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x0frunningMmPerDay\x88\x01\x01\x12I\n" +
 	"\x12stopped_mm_per_day\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x9f@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x0fstoppedMmPerDay\x88\x01\x01\x12Q\n" +
 	"\x16evaporation_mm_per_day\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00>@)\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x13evaporationMmPerDay\x88\x01\x01\x12>\n" +
-	"\x0frain_mm_per_day\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x00\x00R\frainMmPerDay\x129\n" +
+	"\x0frain_mm_per_day\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x7f@)\x00\x00\x00\x00\x00\x00\x00\x00R\frainMmPerDay\x12<\n" +
+	"\x03day\x18\x06 \x01(\tB*\xbaH'r%2#^([12][0-9]{3}-[0-9]{2}-[0-9]{2})?$R\x03day\x129\n" +
 	"\tunsure_mm\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00Y@)\x00\x00\x00\x00\x00\x00\x00\x00H\x03R\bunsureMm\x88\x01\x01B\x15\n" +
 	"\x13_running_mm_per_dayB\x15\n" +
 	"\x13_stopped_mm_per_dayB\x19\n" +
@@ -833,14 +852,15 @@ const file_pondwright_v1_job_visit_proto_rawDesc = "" +
 	"\vVisitedFlow\x12#\n" +
 	"\rindex_percent\x18\x01 \x01(\x01R\findexPercent\x12'\n" +
 	"\x10expected_l_per_h\x18\x02 \x01(\x01R\rexpectedLPerH\x12I\n" +
-	"\vcalibration\x18\x03 \x01(\v2'.pondwright.v1.CalibrateCircuitResponseR\vcalibration\"\x8c\x03\n" +
+	"\vcalibration\x18\x03 \x01(\v2'.pondwright.v1.CalibrateCircuitResponseR\vcalibration\"\xd4\x03\n" +
 	"\fVisitedLevel\x125\n" +
 	"\x15fall_share_mm_per_day\x18\x01 \x01(\x01H\x00R\x11fallShareMmPerDay\x88\x01\x01\x123\n" +
 	"\x14fall_share_l_per_day\x18\x02 \x01(\x01H\x01R\x10fallShareLPerDay\x88\x01\x01\x123\n" +
 	"\x16evaporation_mm_per_day\x18\x03 \x01(\x01R\x13evaporationMmPerDay\x123\n" +
 	"\x16unexplained_mm_per_day\x18\x04 \x01(\x01R\x13unexplainedMmPerDay\x12@\n" +
 	"\x1dunexplained_unsure_mm_per_day\x18\x05 \x01(\x01R\x19unexplainedUnsureMmPerDay\x121\n" +
-	"\x15unexplained_l_per_day\x18\x06 \x01(\x01R\x12unexplainedLPerDayB\x18\n" +
+	"\x15unexplained_l_per_day\x18\x06 \x01(\x01R\x12unexplainedLPerDay\x12F\n" +
+	"\texplained\x18\a \x01(\v2(.pondwright.v1.ExplainLevelDropsResponseR\texplainedB\x18\n" +
 	"\x16_fall_share_mm_per_dayB\x17\n" +
 	"\x15_fall_share_l_per_day\"\x81\x01\n" +
 	"\vVisitedLamp\x12*\n" +
@@ -862,23 +882,24 @@ func file_pondwright_v1_job_visit_proto_rawDescGZIP() []byte {
 
 var file_pondwright_v1_job_visit_proto_msgTypes = make([]protoimpl.MessageInfo, 9)
 var file_pondwright_v1_job_visit_proto_goTypes = []any{
-	(*AssessVisitRequest)(nil),       // 0: pondwright.v1.AssessVisitRequest
-	(*VisitFlow)(nil),                // 1: pondwright.v1.VisitFlow
-	(*VisitLevel)(nil),               // 2: pondwright.v1.VisitLevel
-	(*VisitWater)(nil),               // 3: pondwright.v1.VisitWater
-	(*VisitLamp)(nil),                // 4: pondwright.v1.VisitLamp
-	(*AssessVisitResponse)(nil),      // 5: pondwright.v1.AssessVisitResponse
-	(*VisitedFlow)(nil),              // 6: pondwright.v1.VisitedFlow
-	(*VisitedLevel)(nil),             // 7: pondwright.v1.VisitedLevel
-	(*VisitedLamp)(nil),              // 8: pondwright.v1.VisitedLamp
-	(*JobBrief)(nil),                 // 9: pondwright.v1.JobBrief
-	(*BucketMeasurement)(nil),        // 10: pondwright.v1.BucketMeasurement
-	(*DropMeasurement)(nil),          // 11: pondwright.v1.DropMeasurement
-	(*HeldLimit)(nil),                // 12: pondwright.v1.HeldLimit
-	(*Finding)(nil),                  // 13: pondwright.v1.Finding
-	(*WorkingStep)(nil),              // 14: pondwright.v1.WorkingStep
-	(*Provenance)(nil),               // 15: pondwright.v1.Provenance
-	(*CalibrateCircuitResponse)(nil), // 16: pondwright.v1.CalibrateCircuitResponse
+	(*AssessVisitRequest)(nil),        // 0: pondwright.v1.AssessVisitRequest
+	(*VisitFlow)(nil),                 // 1: pondwright.v1.VisitFlow
+	(*VisitLevel)(nil),                // 2: pondwright.v1.VisitLevel
+	(*VisitWater)(nil),                // 3: pondwright.v1.VisitWater
+	(*VisitLamp)(nil),                 // 4: pondwright.v1.VisitLamp
+	(*AssessVisitResponse)(nil),       // 5: pondwright.v1.AssessVisitResponse
+	(*VisitedFlow)(nil),               // 6: pondwright.v1.VisitedFlow
+	(*VisitedLevel)(nil),              // 7: pondwright.v1.VisitedLevel
+	(*VisitedLamp)(nil),               // 8: pondwright.v1.VisitedLamp
+	(*JobBrief)(nil),                  // 9: pondwright.v1.JobBrief
+	(*BucketMeasurement)(nil),         // 10: pondwright.v1.BucketMeasurement
+	(*DropMeasurement)(nil),           // 11: pondwright.v1.DropMeasurement
+	(*HeldLimit)(nil),                 // 12: pondwright.v1.HeldLimit
+	(*Finding)(nil),                   // 13: pondwright.v1.Finding
+	(*WorkingStep)(nil),               // 14: pondwright.v1.WorkingStep
+	(*Provenance)(nil),                // 15: pondwright.v1.Provenance
+	(*CalibrateCircuitResponse)(nil),  // 16: pondwright.v1.CalibrateCircuitResponse
+	(*ExplainLevelDropsResponse)(nil), // 17: pondwright.v1.ExplainLevelDropsResponse
 }
 var file_pondwright_v1_job_visit_proto_depIdxs = []int32{
 	9,  // 0: pondwright.v1.AssessVisitRequest.job:type_name -> pondwright.v1.JobBrief
@@ -896,11 +917,12 @@ var file_pondwright_v1_job_visit_proto_depIdxs = []int32{
 	14, // 12: pondwright.v1.AssessVisitResponse.workings:type_name -> pondwright.v1.WorkingStep
 	15, // 13: pondwright.v1.AssessVisitResponse.provenance:type_name -> pondwright.v1.Provenance
 	16, // 14: pondwright.v1.VisitedFlow.calibration:type_name -> pondwright.v1.CalibrateCircuitResponse
-	15, // [15:15] is the sub-list for method output_type
-	15, // [15:15] is the sub-list for method input_type
-	15, // [15:15] is the sub-list for extension type_name
-	15, // [15:15] is the sub-list for extension extendee
-	0,  // [0:15] is the sub-list for field type_name
+	17, // 15: pondwright.v1.VisitedLevel.explained:type_name -> pondwright.v1.ExplainLevelDropsResponse
+	16, // [16:16] is the sub-list for method output_type
+	16, // [16:16] is the sub-list for method input_type
+	16, // [16:16] is the sub-list for extension type_name
+	16, // [16:16] is the sub-list for extension extendee
+	0,  // [0:16] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_job_visit_proto_init() }
@@ -912,6 +934,7 @@ func file_pondwright_v1_job_visit_proto_init() {
 	file_pondwright_v1_finding_proto_init()
 	file_pondwright_v1_held_limit_proto_init()
 	file_pondwright_v1_job_brief_proto_init()
+	file_pondwright_v1_level_drops_proto_init()
 	file_pondwright_v1_provenance_proto_init()
 	file_pondwright_v1_working_proto_init()
 	file_pondwright_v1_job_visit_proto_msgTypes[1].OneofWrappers = []any{

@@ -1,10 +1,14 @@
 package service
 
 import (
+	"fmt"
+	"time"
+
 	"example.com/pondwright/calc/electric"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/work"
 	pb "example.com/pondwright/proto/pondwright/v1"
+	"example.com/pondwright/server/internal/climates"
 	"example.com/pondwright/server/internal/wire"
 )
 
@@ -33,12 +37,49 @@ func (p *jobPlan) check() error {
 	if err := p.faults.add(err, placing{"": "electrics", "loads": "electrics.others"}.at); err != nil {
 		return err
 	}
+	if err := p.checkClimate(); err != nil {
+		return err
+	}
+	if err := p.checkFall(); err != nil {
+		return err
+	}
 	if p.pondIsSound() {
 		if err := p.need(pb.PlanPart_PLAN_PART_WATER, pb.PlanPart_PLAN_PART_QUANTITIES); err != nil {
 			return err
 		}
 	}
 	return p.faults.err()
+}
+
+// checkClimate looks whether the weather of the site can be followed.
+func (p *jobPlan) checkClimate() error {
+	site := p.job.GetClimate().GetSite()
+	if site == nil {
+		return nil
+	}
+	built, err := climates.Read()
+	if err != nil {
+		return fmt.Errorf("built-in climates: %w", err)
+	}
+	_, err = wire.ReadClimate(site, built, time.Date(p.firstYear(), time.January, 1, 0, 0, 0, 0, time.UTC))
+	return p.faults.add(err, placing{"": "climate.site"}.at)
+}
+
+// checkFall looks whether sills and stream can be calculated, at a flow that any takes.
+func (p *jobPlan) checkFall() error {
+	const trickle = 1000 // L/h
+	f := falls{engine: p.engine}
+	if steps := p.job.GetFallBuild().GetSteps(); len(steps) > 0 {
+		_, err := f.CalculateCascade(p.ctx, &pb.CalculateCascadeRequest{FlowLPerH: trickle, Steps: steps})
+		if err := p.faults.add(err, placing{"": "fall_build"}.at); err != nil {
+			return err
+		}
+	}
+	if reaches := p.job.GetFallBuild().GetReaches(); len(reaches) > 0 {
+		_, err := f.CalculateStream(p.ctx, &pb.CalculateStreamRequest{FlowLPerH: trickle, Reaches: reaches})
+		return p.faults.add(err, placing{"": "fall_build"}.at)
+	}
+	return nil
 }
 
 // pondIsSound reports whether the pond itself can be measured, so that what rests on it can be looked at.

@@ -160,27 +160,33 @@ func (p *jobPlan) machineDigs() bool {
 	return quiet.Digger(p.job.GetWork(), p.made.Quantities.GetDig().GetTotalM3()).Machine
 }
 
-// runningCosts are those of every year: by the months where they are known, and else as if all of it ran all year.
+// runningCosts are those of every year: as it was followed, or by the months, or else as if all of it ran all year.
 func (p *jobPlan) runningCosts(c costList, k *pb.Kit) {
-	others := 0
+	if k.GetLampUnit() != nil {
+		c.add("running", "new lamps", 1, "", k.GetCost().LampCostPerYear, true)
+	}
+	if s := p.made.GetYear().GetSeason(); s != nil {
+		for _, load := range s.GetEnergy().GetLoads() {
+			c.add("running", "electricity of "+load.GetName(), load.GetKwh(), "kWh", p.energyPrice(), true)
+		}
+		return
+	}
+	own := 0
 	if k != nil {
-		energy := k.GetCost().GetEnergyKwhPerYear()
+		name, energy := "electricity of the pump", k.GetCost().GetEnergyKwhPerYear()
+		if own++; k.GetLampUnit() != nil {
+			name = "electricity of pump and lamp unit"
+			own++
+		}
 		if len(p.made.GetYear().GetMonths()) > 0 {
 			energy = p.made.GetYear().GetEnergyKwhPerYear()
 		}
-		name := "electricity of the pump"
-		if k.GetLampUnit() != nil {
-			name = "electricity of pump and lamp unit"
-		}
 		c.add("running", name, energy, "kWh", p.energyPrice(), true)
-		others++
-		if k.GetLampUnit() != nil {
-			c.add("running", "new lamps", 1, "", k.GetCost().LampCostPerYear, true)
-			others++
-		}
 	}
-	for _, load := range p.made.GetElectrics().GetLoads()[min(others, len(p.made.GetElectrics().GetLoads())):] {
-		c.add("running", "electricity of "+load.GetName(), load.GetEnergyKwhPerYear(), "kWh", p.energyPrice(), true)
+	for i, load := range p.made.GetElectrics().GetLoads() {
+		if i >= own {
+			c.add("running", "electricity of "+load.GetName(), load.GetEnergyKwhPerYear(), "kWh", p.energyPrice(), true)
+		}
 	}
 }
 

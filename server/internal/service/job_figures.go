@@ -151,6 +151,12 @@ func (f *figures) rest(r *pb.PlanJobResponse) {
 	if y := r.GetYear(); len(y.GetMonths()) > 0 {
 		f.number("year.energy_kwh", "electricity of the year, by the months", "kWh", y.GetEnergyKwhPerYear(), "Paid every year.")
 	}
+	if s := r.GetYear().GetSeason(); s != nil {
+		f.number("year.topped_up_l", "tap water of the year's top-ups", "L", s.GetTopUp().GetYearL(), "It is paid for, and brings chlorine.")
+		f.word("year.warmest_day", "warmest day", s.GetWarmestDay(), "Air is least then.")
+		f.number("year.dawn_oxygen_mg_per_l", "oxygen at dawn of the warmest night", "mg/L", s.GetWarmestNight().GetDawnMgPerL().GetLow(), "Fish gasp below 4 to 6.")
+		f.word("year.winter_place", "day the pump goes to its winter place", s.GetWinterPlace().GetFirstDay(), "The deep lies still from then on.")
+	}
 	if fill := r.GetFill(); fill != nil {
 		f.number("fill.hours", "time to fill it", "h", fill.GetFillH(), "Somebody stays with it.")
 		f.number("fill.thiosulphate_g", "thiosulphate for the filling", "g", fill.GetThiosulphateG().GetExpected(), "Chlorine kills fish and filter.")

@@ -19,7 +19,7 @@ import (
 // filtration asks what the fish do to the water, and what filter and air do about it.
 func (p *jobPlan) filtration() error {
 	b := p.job.GetBrief()
-	if err := p.need(pb.PlanPart_PLAN_PART_WATER); err != nil || p.made.Water == nil {
+	if err := p.need(pb.PlanPart_PLAN_PART_WATER, pb.PlanPart_PLAN_PART_YEAR); err != nil || p.made.Water == nil {
 		return err
 	}
 	pond := p.made.Water.GetPond()
@@ -80,7 +80,7 @@ func (p *jobPlan) part(name string, m proto.Message, err error) error {
 	if err != nil {
 		return p.faults.add(err, placing{
 			"": "brief", "tap": "supply.tap", "water_temperatures_c": "climate.water_temperatures_c", "freezing_degree_days": "climate.freezing_degree_days",
-			"altitude_m": "climate.altitude_m", "flow_l_per_h": "brief.delivery", "pond_volume_l": "brief.pond", "surface_m2": "brief.pond", "depth_m": "brief.pond",
+			"altitude_m": "climate.altitude_m", "climate": "climate.site", "flow_l_per_h": "brief.delivery", "pond_volume_l": "brief.pond", "surface_m2": "brief.pond", "depth_m": "brief.pond",
 			"load": "brief.stock", "falls": "brief.fall", "filter": "kit.filter", "lamp_unit": "kit.lamp_unit",
 		}.at)
 	}
@@ -170,8 +170,18 @@ func (p *jobPlan) winterOf(f filtration, made *pb.PlannedFiltration, pond *pb.Po
 	return p.part("winter", made.Winter, err)
 }
 
-// monthly are the water temperatures of the months, where they are known.
-func (p *jobPlan) monthly() []float64 { return p.job.GetClimate().GetWaterTemperaturesC() }
+// monthly are the water temperatures of the months, as given or as the year has them; none where they are not known. What asks for them
+// needs the year first.
+func (p *jobPlan) monthly() []float64 {
+	if said := p.job.GetClimate().GetWaterTemperaturesC(); len(said) == 12 {
+		return said
+	}
+	var made []float64
+	for _, m := range p.made.GetYear().GetMonths() {
+		made = append(made, min(max(m.GetWaterTemperatureC(), 0), 35))
+	}
+	return made
+}
 
 // judgedWater is the brief's water as warm as fish and filter are judged in.
 func judgedWater(w *pb.Water) *pb.Water {
@@ -257,7 +267,7 @@ func (p *jobPlan) light() error {
 	if err != nil || lamp == nil {
 		return err
 	}
-	if err := p.need(pb.PlanPart_PLAN_PART_WATER); err != nil || p.made.Water == nil {
+	if err := p.need(pb.PlanPart_PLAN_PART_WATER, pb.PlanPart_PLAN_PART_YEAR); err != nil || p.made.Water == nil {
 		return err
 	}
 	b := p.job.GetBrief()
@@ -305,9 +315,13 @@ func hasKoi(b *pb.Brief) bool {
 	return false
 }
 
-// lampSeason is from when to when the lamp burns in the first whole year, by the water; there is none where that is not known, or where
-// the water is never so warm or never so cold.
+// lampSeason is from when to when the lamp burns in the first whole year: while algae grow, where the year was followed, and else by the
+// water. There is none where that is not known, or where the water is never so warm or never so cold.
 func (p *jobPlan) lampSeason() (first, last string, ok bool) {
+	if s := p.made.GetYear().GetSeason(); s != nil {
+		span := s.GetLamp()
+		return span.GetFirstDay(), span.GetLastDay(), span.GetFirstDay() != "" && span.GetFirstDay() <= span.GetLastDay()
+	}
 	on, off := 0, 0
 	for _, e := range calendar.Year(nil, calendar.Jobs(calendar.Owner{Lamp: true}), wire.MonthTemperatures(p.monthly())) {
 		switch e.ID {

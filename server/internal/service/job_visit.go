@@ -151,6 +151,39 @@ func (v *visited) level() error {
 	v.plan.record("level", t)
 	v.resp.Level = wire.VisitedLevel(loss)
 	v.found = append(v.found, loss.Findings...)
+	return v.byWeather()
+}
+
+// byWeather asks SeasonService what the weather of that time of the year makes of the readings.
+func (v *visited) byWeather() error {
+	said, c := v.req.GetLevel(), v.req.GetJob().GetClimate()
+	if said.GetDay() == "" || c.GetSite() == nil {
+		return nil
+	}
+	ask := &pb.ExplainLevelDropsRequest{
+		Pond: &pb.SeasonPond{Water: &pb.SeasonPond_Pond{Pond: v.plan.job.GetBrief().GetPond()}}, Climate: c.GetSite(), Workings: v.req.GetWorkings(),
+	}
+	for _, one := range []struct {
+		fall *float64
+		on   bool
+	}{{said.StoppedMmPerDay, false}, {said.RunningMmPerDay, true}} {
+		if one.fall != nil {
+			const day = 24
+			ask.Drops = append(ask.Drops, &pb.LevelDrop{
+				FromDay: said.GetDay(), Hours: day, DropMm: *one.fall, FallsOn: one.on, RainMm: &said.RainMmPerDay, ReadingUncertaintyMm: said.UnsureMm,
+			})
+		}
+	}
+	explained, err := seasons{engine: v.plan.engine}.ExplainLevelDrops(v.plan.ctx, ask)
+	if err != nil {
+		var faults jobFaults
+		if err := faults.add(err, placing{"climate": "job.climate.site", "pond": "job.brief.pond", "drops": "level.day", "": "level"}.at); err != nil {
+			return err
+		}
+		return faults.err()
+	}
+	v.plan.take("level by the weather", explained)
+	v.resp.Level.Explained = explained
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package service
 
 import (
+	"math"
 	"time"
 
 	"example.com/pondwright/calc/calendar"
@@ -17,18 +18,21 @@ import (
 	"example.com/pondwright/server/internal/wire"
 )
 
-// lampFrom is the water temperature a lamp burns above: common practice.
+// lampFrom is the water temperature a lamp burns above where no weather says when algae grow: common practice.
 const lampFrom = 10.0 // °C
 
-// year adds the energy of the months up.
+// year follows the pond through a year of the site's weather, or adds the energy of the months up by their water temperatures alone.
 func (p *jobPlan) year() error {
 	k, err := p.theKit()
 	if err != nil {
 		return err
 	}
+	if p.job.GetClimate().GetSite() != nil {
+		return p.season(k)
+	}
 	made := &pb.PlannedYear{}
 	p.made.Year = made
-	months := p.monthly()
+	months := p.job.GetClimate().GetWaterTemperaturesC()
 	if len(months) != 12 {
 		made.Findings = wire.Findings([]finding.Finding{noTemperatures()})
 		return nil
@@ -54,11 +58,81 @@ func (p *jobPlan) year() error {
 	return nil
 }
 
+// season asks SeasonService for the first whole year after the work begins.
+func (p *jobPlan) season(k *pb.Kit) error {
+	resp, err := seasons{engine: p.engine}.SimulateYear(p.ctx, p.seasonRequest(k))
+	if err := p.part("year", resp, err); err != nil || resp == nil {
+		return err
+	}
+	made := &pb.PlannedYear{Season: resp, EnergyKwhPerYear: resp.GetEnergy().GetYearKwh(), EnergyCostPerYear: resp.GetEnergy().YearCost}
+	for _, m := range resp.GetMonths() {
+		made.Months = append(made.Months, &pb.YearMonth{Month: m.GetMonth(), WaterTemperatureC: m.GetWaterC(), EnergyKwh: m.GetEnergyKwh(), EnergyCost: m.EnergyCost})
+	}
+	if said := p.job.GetClimate().GetWaterTemperaturesC(); len(said) == 12 {
+		made.Findings = wire.Findings([]finding.Finding{{
+			Code: "TWO_WATER_TEMPERATURES", Severity: finding.Note, Subject: "climate",
+			Sentence: "Water temperatures were given and the weather of the site as well: the year is followed by the weather, and what hangs on the months alone goes by the temperatures that were given.",
+			Change:   "leave one of them out", Source: source.Asked,
+		}})
+	}
+	p.made.Year = made
+	return nil
+}
+
+func (p *jobPlan) seasonRequest(k *pb.Kit) *pb.SimulateYearRequest {
+	b, c := p.job.GetBrief(), p.job.GetClimate()
+	req := &pb.SimulateYearRequest{
+		Climate: c.GetSite(), Pond: &pb.SeasonPond{Water: &pb.SeasonPond_Pond{Pond: b.GetPond()}}, FirstDay: new(time.Date(p.firstYear(), time.January, 1, 0, 0, 0, 0, time.UTC).Format(time.DateOnly)),
+		Stock: b.GetStock(), Filter: k.GetFilter().GetItem().GetFilter(), Tap: p.job.GetSupply().GetTap(), FallsRestInWinter: p.job.GetWinterRoute() != nil, Workings: p.req.GetWorkings(),
+		Falls: p.oxygenFalls(flowIn(k, pb.RunningState_RUNNING_STATE_DUE)), Loads: p.seasonLoads(k),
+	}
+	if w := b.GetWater(); w != nil {
+		req.Ph = w.Ph
+	}
+	if price := p.energyPrice(); price != nil {
+		req.Tariff = []*pb.TariffBand{{Name: "day and night", PricePerKwh: *price}}
+	}
+	return req
+}
+
+// seasonLoads are what hangs on the cable, and when. What runs for some hours of the day is taken to run from the morning on: its energy
+// does not hang on it.
+func (p *jobPlan) seasonLoads(k *pb.Kit) []*pb.ElectricLoad {
+	load := func(name string, power, hours float64, when pb.LoadSeason) *pb.ElectricLoad {
+		made := &pb.ElectricLoad{Name: name, PowerW: power, Season: when}
+		const morning, day = 8, 24
+		if hours < day {
+			made.FromH, made.ToH = new(float64(morning)), new(math.Mod(morning+hours, day))
+		}
+		return made
+	}
+	var made []*pb.ElectricLoad
+	daily := p.runsDaily().Hours()
+	if k != nil {
+		made = append(made, load("pump", dutyIn(k, pb.RunningState_RUNNING_STATE_CLEAN).GetPowerW(), daily, pb.LoadSeason_LOAD_SEASON_ALL_YEAR))
+		made[0].WarmsPond = true
+	}
+	if lamp := k.GetLampUnit().GetItem().GetLampUnit(); lamp != nil {
+		made = append(made, load("lamp unit", lamp.GetPowerW(), daily, pb.LoadSeason_LOAD_SEASON_LAMP))
+	}
+	const most = 20
+	for _, o := range p.job.GetElectrics().GetOthers() {
+		hours := 24.0
+		if o.HoursPerDay != nil {
+			hours = o.GetHoursPerDay()
+		}
+		if hours > 0 && len(made) < most {
+			made = append(made, load(o.GetName(), o.GetPowerW(), hours, pb.LoadSeason_LOAD_SEASON_ALL_YEAR))
+		}
+	}
+	return made
+}
+
 func noTemperatures() finding.Finding {
 	return finding.Finding{
 		Code: "NO_WATER_TEMPERATURES", Severity: finding.Note, Subject: "climate",
-		Sentence: "No water temperatures of the months were given: nothing is dated by the water, and neither cleaning nor the energy of the months is told.",
-		Change:   "give climate.water_temperatures_c, January first, all twelve",
+		Sentence: "Neither the weather of the site nor water temperatures were given: nothing is dated by the water, and neither cleaning nor the energy of the months is told.",
+		Change:   "name a climate in climate.site, or give climate.water_temperatures_c, January first, all twelve",
 	}
 }
 
@@ -110,7 +184,7 @@ func (p *jobPlan) fill() error {
 
 // work puts the tasks in order.
 func (p *jobPlan) work() error {
-	if err := p.need(pb.PlanPart_PLAN_PART_QUANTITIES, pb.PlanPart_PLAN_PART_FILL); err != nil || p.made.Quantities == nil {
+	if err := p.need(pb.PlanPart_PLAN_PART_QUANTITIES, pb.PlanPart_PLAN_PART_FILL, pb.PlanPart_PLAN_PART_YEAR); err != nil || p.made.Quantities == nil || p.made.Fill == nil {
 		return err
 	}
 	t := p.trail()
@@ -242,14 +316,25 @@ func (p *jobPlan) calendar() error {
 	if err != nil {
 		return err
 	}
+	if err := p.need(pb.PlanPart_PLAN_PART_YEAR); err != nil {
+		return err
+	}
 	t := p.trail()
 	kept := p.kept(k)
 	entries := calendar.Year(t, calendar.Jobs(calendar.Owner{
 		Fish: kept.Fish, Filter: kept.Filter, Lamp: kept.Lamp, Pump: kept.Pump, Fall: kept.Fall, WinterRoute: kept.Winter,
 	}), wire.MonthTemperatures(p.monthly()))
 	made := &pb.PlannedCalendar{Entries: wire.Entries(entries), Dated: len(p.monthly()) == 12}
-	if !made.Dated {
+	switch {
+	case !made.Dated:
 		made.Findings = wire.Findings([]finding.Finding{noTemperatures()})
+	case p.made.GetYear().GetSeason() != nil:
+		wire.DateBySeason(made.Entries, p.made.GetYear().GetSeason())
+		made.Findings = wire.Findings([]finding.Finding{{
+			Code: "DATED_BY_THE_YEAR", Severity: finding.Note, Subject: "calendar",
+			Sentence: "Feeding, lamp and the place of the pump are dated as the year was followed day by day, and the rest by the means of its months.",
+			Change:   "go by the thermometer: years differ by weeks", Source: source.Choice,
+		}})
 	}
 	p.record("calendar", t)
 	p.made.Calendar = made

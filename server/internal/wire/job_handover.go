@@ -1,6 +1,8 @@
 package wire
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
 	"example.com/pondwright/calc/calendar"
@@ -54,6 +56,36 @@ func Entries(entries []calendar.Entry) []*pb.CalendarEntry {
 		}
 	}
 	return made
+}
+
+// DateBySeason dates what a year that was followed day by day says better than the means of its months.
+func DateBySeason(entries []*pb.CalendarEntry, s *pb.SimulateYearResponse) {
+	after := func(day string) string { // the day after
+		at, err := time.Parse(time.DateOnly, day)
+		if err != nil {
+			return ""
+		}
+		return at.AddDate(0, 0, 1).Format(time.DateOnly)
+	}
+	days := map[string]string{
+		"feed_begins": s.GetFeeding().GetFirstDay(), "feed_stops": after(s.GetFeeding().GetLastDay()), "lamp_on": s.GetLamp().GetFirstDay(),
+		"lamp_off": after(s.GetLamp().GetLastDay()), "pump_winter": s.GetWinterPlace().GetFirstDay(), "pump_back": after(s.GetWinterPlace().GetLastDay()),
+	}
+	for _, e := range entries {
+		if day, said := days[e.GetEntry()]; said {
+			// By algae, feed and cold of the day, and not by a temperature of the mean.
+			e.AtWaterC, e.Day = nil, ""
+			if len(day) == len(time.DateOnly) {
+				e.Day = day[5:]
+			}
+		}
+	}
+	slices.SortStableFunc(entries, func(a, b *pb.CalendarEntry) int {
+		if (a.Day == "") != (b.Day == "") {
+			return cmp.Compare(b.Day, a.Day)
+		}
+		return cmp.Compare(a.Day, b.Day)
+	})
 }
 
 // dayOfYear is a day of a common year as 04-12; nothing for 0.
