@@ -46,7 +46,7 @@ func (a *Answer) judge(f fit, rows []row) {
 	case PondLeaks:
 		a.Summary = sun + " With the falls off the pond loses " + width(a.Leak) + " more: that is a leak."
 	case StreamLoses:
-		a.Summary = sun + " The pond itself is tight; the running falls lose " + width(a.Stream) + " more, by splash, wicking or a leak of the stream."
+		a.Summary = sun + fmt.Sprintf(" No leak of the pond itself shows, up to %s L a day; the running falls lose %s more, by splash, wicking or a leak of the stream.", litres(coverage*f.leakWidth), width(a.Stream))
 	case PondAndStreamLose:
 		if a.Together != nil {
 			a.Summary = sun + " With the falls on " + width(a.Together) + " more go; whether pond or stream loses it cannot be told without a reading with the falls off."

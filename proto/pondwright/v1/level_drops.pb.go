@@ -30,7 +30,7 @@ const (
 	LevelVerdict_LEVEL_VERDICT_SUN_ALONE LevelVerdict = 1
 	// The pond loses water with the falls off.
 	LevelVerdict_LEVEL_VERDICT_POND_LEAKS LevelVerdict = 2
-	// The pond is tight; the running falls lose water.
+	// No leak of the pond shows; the running falls lose water.
 	LevelVerdict_LEVEL_VERDICT_STREAM_LOSES         LevelVerdict = 3
 	LevelVerdict_LEVEL_VERDICT_POND_AND_STREAM_LOSE LevelVerdict = 4
 	// Too wide to tell.
