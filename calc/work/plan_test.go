@@ -212,3 +212,9 @@ func TestTasksOfAPondKeepTheirOrder(t *testing.T) {
 		}
 	})
 }
+
+// 30 m³ by hand, at 0.4 m³ an hour, are 75 hours: by definition of a rate.
+func ExampleLabourAtRate() {
+	fmt.Printf("%.0f h\n", work.LabourAtRate.Eval(work.RateInput{Amount: 30, PerHour: 0.4}).Hours())
+	// Output: 75 h
+}
