@@ -15,6 +15,7 @@ const (
 	keptPoints  = 8
 	keptName    = 24      // letters of an item number
 	kept16      = 60000.0 // 1 as a share in sixteen bits
+	mostSeats   = 1024    // of a cell that are passed over
 	mostAlike   = 128     // of those with a like shape, how many of the newest are compared
 	rememberIDs = 1 << 17
 )
@@ -31,14 +32,21 @@ type imprint struct {
 // copies are the imprints kept, found by a coarse shape.
 type copies struct {
 	ring  []imprint
-	next  int                // where the next goes, once the ring is full
-	index map[uint32][]int32 // by coarse shape, places in the ring, oldest first
-	ids   map[string]int32   // item numbers and the place of each, of the last rememberIDs
+	next  int               // where the next goes, once the ring is full
+	index map[uint32][]seat // by coarse shape, oldest first
+	ids   map[string]int32  // item numbers and the place of each, of the last rememberIDs
 	order []string
 	oldID int
 }
 
-func newCopies() copies { return copies{index: map[uint32][]int32{}, ids: map[string]int32{}} }
+// seat is where an imprint is in the ring, with two more of its figures, so that most of those that are not alike are passed over
+// without a look at the ring.
+type seat struct {
+	at   int32
+	q, h uint16
+}
+
+func newCopies() copies { return copies{index: map[uint32][]seat{}, ids: map[string]int32{}} }
 
 // imprintOf takes the imprint of a sheet.
 func (s *sheet) imprintOf(place int) imprint {
@@ -100,6 +108,12 @@ func (m *imprint) middle() (a, b, c int) {
 	return int(m.h[i/2]) + coarse, int(m.h[i*3/4]) + coarse, int(m.q[i/2]) + coarse
 }
 
+// outer are a flow and a head that tell shapes of one middle apart.
+func (m *imprint) outer() (q, h uint16) {
+	i := min(int(m.points), keptPoints)
+	return m.q[i*3/4], m.h[max(1, i/4)]
+}
+
 // keep adds an imprint.
 func (c *copies) keep(m imprint) {
 	at := int32(len(c.ring))
@@ -117,7 +131,9 @@ func (c *copies) keep(m imprint) {
 		*old = m
 		c.next = (c.next + 1) % mostKept
 	}
-	c.index[m.key()] = append(c.index[m.key()], at)
+	key := m.key()
+	q, h := m.outer()
+	c.index[key] = append(c.index[key], seat{at, q, h})
 }
 
 // How near two curves are to be one: rounding to the last digit printed, twice. Heads of small pumps are printed to few digits, so
@@ -145,10 +161,17 @@ func (c *copies) find(m imprint, s *sheet) (kinship, bool) {
 	var best kinship
 	apart := min(mostApart, max(leastApart, 1.2*0.005/s.top))
 	flowApart := min(mostApart, max(leastApart, 1.2*s.digits.q/2/s.last))
+	q, h := m.outer()
+	flowWidth, headWidth := uint16(2*flowApart*kept16)+2, uint16(2*apart*kept16)+2
 	m.keys(apart, flowApart, func(key uint32) {
-		places := c.index[key]
-		for i := len(places) - 1; i >= max(0, len(places)-mostAlike) && best.kind != kinSame; i-- {
-			if k, ok := kin(c.ring[places[i]], m, apart, flowApart); ok && better(k, best) {
+		seats := c.index[key]
+		compared := 0
+		for i := len(seats) - 1; i >= max(0, len(seats)-mostSeats) && compared < mostAlike && best.kind != kinSame; i-- {
+			if seats[i].q-q+flowWidth > 2*flowWidth || seats[i].h-h+headWidth > 2*headWidth { // below 0, it wraps
+				continue
+			}
+			compared++
+			if k, ok := kin(&c.ring[seats[i].at], &m, apart, flowApart); ok && better(k, best) {
 				best = k
 			}
 		}
@@ -161,7 +184,7 @@ func better(k, than kinship) bool {
 }
 
 // kin compares two imprints: the same points, to within rounding, scaled by a factor each way that means something.
-func kin(a, b imprint, apart, flowApart float64) (kinship, bool) {
+func kin(a, b *imprint, apart, flowApart float64) (kinship, bool) {
 	if a.points != b.points {
 		return kinship{}, false
 	}
@@ -171,7 +194,7 @@ func kin(a, b imprint, apart, flowApart float64) (kinship, bool) {
 			return kinship{}, false
 		}
 	}
-	k := kinship{of: a, flow: float64(b.flow) / float64(a.flow), head: float64(b.head) / float64(a.head)}
+	k := kinship{of: *a, flow: float64(b.flow) / float64(a.flow), head: float64(b.head) / float64(a.head)}
 	switch {
 	case near(k.flow, 1, 2*flowApart) && near(k.head, 1, 2*apart):
 		k.kind = kinSame
@@ -201,7 +224,7 @@ func off(a, b uint16) float64 { return math.Abs(float64(a)-float64(b)) / kept16 
 
 // speaks is how unlikely it is, in ln, that two curves agree so well by chance: sound shapes of one middle differ by some 8 % of the
 // greatest head at the other points, and uneven flows by as much of the greatest flow.
-func speaks(a imprint, n int, apart, flowApart float64) float64 {
+func speaks(a *imprint, n int, apart, flowApart float64) float64 {
 	const differ = 0.08
 	heads, flows := -math.Log(min(1, 4*apart/differ)), -math.Log(min(1, 4*flowApart/differ))
 	spacing := float64(a.q[n-1]-a.q[0]) / float64(n-1)
@@ -217,7 +240,7 @@ func speaks(a imprint, n int, apart, flowApart float64) float64 {
 
 // powerKin says whether power goes with the cube of speed, as it must, or was copied as it stood, and the curves agree well enough
 // for that to mean something.
-func powerKin(a, b imprint, speed, speaks float64) bool {
+func powerKin(a, b *imprint, speed, speaks float64) bool {
 	const enough, enoughForSame = 4.5, 9
 	if a.top == 0 || b.top == 0 {
 		return a.top == b.top && speaks > enoughForSame
@@ -226,7 +249,7 @@ func powerKin(a, b imprint, speed, speaks float64) bool {
 	return near(ratio, speed*speed*speed, 0.08) && speaks > enough || near(ratio, 1, 0.004) && speaks > enoughForSame
 }
 
-func samePower(a, b imprint) bool { return a.top > 0 && near(float64(b.top), float64(a.top), 0.004) }
+func samePower(a, b *imprint) bool { return a.top > 0 && near(float64(b.top), float64(a.top), 0.004) }
 
 // tellCopy says what a copy is a copy of. It is false where nothing was said.
 func (s *sheet) tellCopy(k kinship) {

@@ -114,6 +114,9 @@ func seriesOf(c *Curve) string {
 	}
 	end := len(c.Number)
 	for range sizes {
+		if end == 0 { // fewer letters than that, of several bytes each
+			return ""
+		}
 		end--
 		for end > 0 && c.Number[end]&0xc0 == 0x80 { // inside a letter of several bytes
 			end--

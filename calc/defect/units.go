@@ -135,7 +135,7 @@ func (s *sheet) after(c slip) figures {
 const (
 	surePrior     = 3.6
 	sureNeighbour = 3.8
-	worthALook    = -1.6 // a curve this likely as it stands is not asked about
+	worthALook    = -3.5 // a curve this likely as it stands cannot come to be called wrong, since no other is likelier than 0
 	labelSpeaks   = 9    // of a label that is off by the very factor of the unit
 	labelStands   = 3    // of a label that agrees with the numbers as they are: it may have been turned with them
 	roundSpeaks   = 9    // at most, of numbers that are round in the other unit only

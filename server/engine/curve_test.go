@@ -20,17 +20,20 @@ import (
 	pb "example.com/pondwright/proto/pondwright/v1"
 )
 
-// curveItem makes a sound curve of a size: H = H₀ (1 - x^1.8) with the unevenness of a measurement, power that rises with flow.
+// curveItem makes a sound curve: H = H₀ (1 - xⁿ) with the unevenness of a measurement and flows that are not evenly spaced, of many
+// sizes and exponents, with power that rises with flow.
 func curveItem(i int) *pb.CurveItem {
 	size := 1 + 0.37*float64(i%37) + 0.001*float64(i%1009)
 	p := &eq.Pump{}
 	for k := range 8 {
-		x := float64(k) / 7
-		uneven := 0.007 * math.Sin(float64(i*7+k*13))
+		x, uneven := float64(k)/7, 0.007*math.Sin(float64(i*7+k*13))
 		if k == 0 || k == 7 {
 			uneven = 0
+		} else {
+			x += 0.06 * math.Sin(float64(i*11+k*5))
 		}
-		q, h, w := math.Round(3000*size*x), math.Round(100*(2+0.05*size)*(1-math.Pow(x, 1.8)+uneven))/100, math.Round(10*45*size*(0.7+0.3*x))/10
+		n := 1.3 + 1.3*math.Mod(0.618034*float64(i), 1)
+		q, h, w := math.Round(3000*size*x), math.Round(100*(2+0.05*size)*(1-math.Pow(x, n)+uneven))/100, math.Round(10*45*size*(0.7+0.3*x))/10
 		p.Curve = append(p.Curve, &eq.CurvePoint{FlowLPerH: &q, HeadM: &h, PowerW: &w})
 	}
 	return &pb.CurveItem{ItemNumber: fmt.Sprintf("PU-%06d", i), Pump: p}

@@ -40,28 +40,53 @@ type curveCheck struct {
 	since   int // curves since the last cursor
 }
 
-// CheckCurves implements pb.CurveServiceServer. One message is in hand at a time: whoever sends faster than the engine checks is held
-// back by the transport.
+// CheckCurves implements pb.CurveServiceServer. One message is in hand and one is being read: whoever sends faster than the engine
+// checks is held back by the transport.
 func (s curves) CheckCurves(stream grpc.BidiStreamingServer[pb.CheckCurvesRequest, pb.CheckCurvesResponse]) error {
 	check := &curveCheck{engine: s.engine}
-	for {
-		req, err := stream.Recv()
-		if errors.Is(err, io.EOF) {
+	for incoming := range readAhead(stream) {
+		if errors.Is(incoming.err, io.EOF) {
 			return check.finish(stream)
 		}
-		if err != nil {
+		if incoming.err != nil {
+			return incoming.err
+		}
+		if err := check.begin(incoming.req); err != nil {
 			return err
 		}
-		if err := check.begin(req); err != nil {
-			return err
-		}
-		if len(req.GetCurves()) == 0 {
+		if len(incoming.req.GetCurves()) == 0 {
 			continue
 		}
-		if err := check.answer(stream, req.GetCurves()); err != nil {
+		if err := check.answer(stream, incoming.req.GetCurves()); err != nil {
 			return err
 		}
 	}
+	return gone(stream.Context())
+}
+
+type received struct {
+	req *pb.CheckCurvesRequest
+	err error
+}
+
+// readAhead reads the next message while one is being checked. It ends with the stream, whose context does when the call returns.
+func readAhead(stream grpc.BidiStreamingServer[pb.CheckCurvesRequest, pb.CheckCurvesResponse]) <-chan received {
+	ahead := make(chan received)
+	go func() {
+		defer close(ahead)
+		for {
+			req, err := stream.Recv()
+			select {
+			case ahead <- received{req, err}:
+			case <-stream.Context().Done():
+				return
+			}
+			if err != nil {
+				return
+			}
+		}
+	}()
+	return ahead
 }
 
 // begin takes up what a message says of the stream itself.
