@@ -175,3 +175,13 @@ func (s *sheet) betterAsTwin(k kinship, neighbours *spread) bool {
 	}
 	return twins > own-0.5 && !math.IsNaN(twins)
 }
+
+// Alone checks one curve by itself: without neighbours, and without looking for copies.
+func Alone(c Curve) []Defect {
+	var s sheet
+	if s.lay(&c) {
+		s.judge(nil, pump.Grade{Tolerance: pump.Usual()})
+	}
+	gravestFirst(s.found)
+	return s.found
+}

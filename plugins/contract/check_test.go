@@ -221,21 +221,22 @@ func TestPowerIsHeldAgainstTheHandbookForm(t *testing.T) {
 	assert.Equal(t, "pump.power_w", problems[0].Field)
 }
 
-// Any curve in order passes, and the same curve with two points exchanged does not.
+// Any curve in order of a pump that can be passes, and the same curve with two points exchanged does not.
 func TestCurveInOrderPasses(t *testing.T) {
 	c := newChecker(t)
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 30).Draw(t, "points")
 		curve := make([]*equipmentv1.CurvePoint, n)
-		flow, head := 0.0, 20.0
+		flow, head, hydraulic := 0.0, 20.0, 0.0
 		for i := range curve {
 			curve[i] = point(flow, head)
-			flow += rapid.Float64Range(1, 1000).Draw(t, "further")
+			hydraulic = max(hydraulic, flow*head*998.2*9.80665/3.6e6)
+			flow += rapid.Float64Range(1000, 3000).Draw(t, "further")
 			head -= rapid.Float64Range(0, 0.6).Draw(t, "lower")
 		}
 		item := good()["pump"]
 		item.GetPump().Curve = curve
-		item.GetPump().PowerW = proto.Float64(5000)
+		item.GetPump().PowerW = proto.Float64(3 * hydraulic)
 		if p := c.Check(item); len(p) > 0 {
 			t.Fatal(p)
 		}
@@ -245,6 +246,27 @@ func TestCurveInOrderPasses(t *testing.T) {
 			t.Fatal("points out of order pass")
 		}
 	})
+}
+
+// What the batch check of curves is sure of keeps an item out too: it is the same check.
+func TestACurveThatTheBatchCheckStopsAtIsKeptOut(t *testing.T) {
+	c := newChecker(t)
+	item := good()["pump"]
+	item.GetPump().PowerW = proto.Float64(45)
+	item.GetPump().LabelFlowLPerH, item.GetPump().LabelHeadM = nil, nil
+	curve := func(scale float64) (made []*equipmentv1.CurvePoint) {
+		for _, p := range [][2]float64{{0, 2.2}, {600, 2.08}, {1200, 1.78}, {1800, 1.32}, {2400, 0.73}, {3000, 0}} { // invented
+			made = append(made, point(p[0]*scale, p[1]))
+		}
+		return made
+	}
+	item.GetPump().Curve = curve(1)
+	assert.Empty(t, c.Check(item))
+	item.GetPump().Curve = curve(1.0 / 1000) // cubic metres an hour, in a column of litres
+	problems := c.Check(item)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "pump.curve", problems[0].Field)
+	assert.Contains(t, problems[0].Reason, "cubic metres an hour")
 }
 
 func TestDescriptionIsChecked(t *testing.T) {

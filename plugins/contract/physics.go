@@ -3,7 +3,10 @@ package contract
 import (
 	"errors"
 	"fmt"
+	"strings"
 
+	"example.com/pondwright/calc/defect"
+	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/input"
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
@@ -17,9 +20,36 @@ const (
 	standardGravity = 9.80665 // m/s², exact: ISO 80000-3, from memory
 )
 
-// checkPump holds a curve to order and to the conservation of energy.
+// checkPump holds a curve to order, to the conservation of energy, and to what the batch check of curves stops at.
 func checkPump(p *equipmentv1.Pump) []Problem {
-	return append(curveOrder(p.GetCurve()), curvePower(p)...)
+	problems := append(curveOrder(p.GetCurve()), curvePower(p)...)
+	if len(problems) > 0 {
+		return problems // which name the very fields; the batch check would say the same of the curve
+	}
+	return curveStops(p)
+}
+
+// sureStop is how sure the batch check has to be of a stop for an item to be left out: what it infers from a curve alone, such as a
+// unit, may be wrong. What it only has doubts of is loaded; the review of a catalogue tells of it.
+const sureStop = 0.9
+
+// curveStops are the defects that make a curve unfit to be calculated with.
+func curveStops(p *equipmentv1.Pump) []Problem {
+	c := defect.Curve{
+		Power: unit.Watts(p.GetPowerW()), LabelFlow: unit.LitresPerHour(p.GetLabelFlowLPerH()), LabelHead: unit.MetresOfWater(p.GetLabelHeadM()),
+	}
+	for _, point := range p.GetCurve() {
+		c.Points = append(c.Points, pump.Point{
+			Flow: unit.LitresPerHour(point.GetFlowLPerH()), Head: unit.MetresOfWater(point.GetHeadM()), Power: unit.Watts(point.GetPowerW()),
+		})
+	}
+	var problems []Problem
+	for _, d := range defect.Alone(c) {
+		if d.Severity == finding.Stop && d.Confidence >= sureStop {
+			problems = append(problems, Problem{"pump.curve", d.Sentence + " " + strings.ToUpper(d.Change[:1]) + d.Change[1:]})
+		}
+	}
+	return problems
 }
 
 // curveOrder wants points that a pump curve can be drawn through, by the same rule as the engine.
