@@ -7,13 +7,18 @@ import (
 	"fmt"
 	"net"
 	"strconv"
+	"strings"
 	"time"
 
 	"google.golang.org/grpc"
 	"google.golang.org/grpc/codes"
-	"google.golang.org/grpc/credentials/insecure"
+	_ "google.golang.org/grpc/health" // lets calls go to replicas that are well alone
 	"google.golang.org/grpc/health/grpc_health_v1"
+	"google.golang.org/grpc/resolver"
+	"google.golang.org/grpc/resolver/manual"
 	"google.golang.org/grpc/status"
+
+	"example.com/pondwright/server/deploy"
 )
 
 // Embed starts an engine inside this process. The function it returns stops it, and closes the connection.
@@ -25,12 +30,18 @@ var ErrAddress = errors.New("an engine's address is HOST:PORT, such as localhost
 // patience is how long an engine elsewhere has to answer.
 const patience = 10 * time.Second
 
-// Open connects to the engine at the address or, where that is empty, to one it starts by embed. The connection is in the
-// clear: keep it on one machine or on a network you trust.
+// Open is OpenBy with the security that the environment names.
 func Open(ctx context.Context, address string, embed Embed) (*grpc.ClientConn, func() error, error) {
+	return OpenBy(ctx, FromEnvironment(), address, embed)
+}
+
+// OpenBy connects to the engine at the address or, where that is empty, to one it starts by embed. Several addresses, with
+// commas between them, are replicas: calls go round them, and one that is lost costs nobody a calculation. Without security the
+// connection is in the clear: keep it on one machine or on a network you trust.
+func OpenBy(ctx context.Context, by Security, address string, embed Embed) (*grpc.ClientConn, func() error, error) {
 	switch {
 	case address != "":
-		return dial(ctx, address, patience)
+		return dial(ctx, by, address, patience)
 	case embed == nil:
 		return nil, nil, errors.New("this program has no engine inside it: name one by its address")
 	}
@@ -42,11 +53,27 @@ func Open(ctx context.Context, address string, embed Embed) (*grpc.ClientConn, f
 }
 
 // dial connects, and makes sure that somebody answers.
-func dial(ctx context.Context, address string, patience time.Duration) (*grpc.ClientConn, func() error, error) {
-	if err := checkAddress(address); err != nil {
+func dial(ctx context.Context, by Security, address string, patience time.Duration) (*grpc.ClientConn, func() error, error) {
+	replicas := strings.Split(address, ",")
+	for _, each := range replicas {
+		if err := checkAddress(each); err != nil {
+			return nil, nil, err
+		}
+	}
+	options, err := by.options()
+	if err != nil {
 		return nil, nil, err
 	}
-	conn, err := grpc.NewClient("dns:///"+address, grpc.WithTransportCredentials(insecure.NewCredentials()))
+	options = append(options, grpc.WithDefaultServiceConfig(deploy.ServiceConfig))
+	target := "dns:///" + address
+	if len(replicas) > 1 {
+		listed := manual.NewBuilderWithScheme("replicas")
+		listed.InitialState(resolver.State{Endpoints: endpoints(replicas)})
+		// The name that certificates are held to is that of the first: give all replicas one that has it.
+		host, _, _ := net.SplitHostPort(replicas[0])
+		target, options = "replicas:///"+host, append(options, grpc.WithResolvers(listed))
+	}
+	conn, err := grpc.NewClient(target, options...)
 	if err != nil {
 		return nil, nil, fmt.Errorf("%w: %q: %w", ErrAddress, address, err)
 	}
@@ -54,6 +81,14 @@ func dial(ctx context.Context, address string, patience time.Duration) (*grpc.Cl
 		return nil, nil, errors.Join(fmt.Errorf("no engine answers at %s: %w", address, err), conn.Close())
 	}
 	return conn, conn.Close, nil
+}
+
+func endpoints(addresses []string) []resolver.Endpoint {
+	var made []resolver.Endpoint
+	for _, each := range addresses {
+		made = append(made, resolver.Endpoint{Addresses: []resolver.Address{{Addr: each}}})
+	}
+	return made
 }
 
 func checkAddress(address string) error {
@@ -71,7 +106,7 @@ func checkAddress(address string) error {
 func knock(ctx context.Context, conn *grpc.ClientConn, patience time.Duration) error {
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
-	_, err := grpc_health_v1.NewHealthClient(conn).Check(ctx, &grpc_health_v1.HealthCheckRequest{})
+	_, err := grpc_health_v1.NewHealthClient(conn).Check(ctx, &grpc_health_v1.HealthCheckRequest{}, grpc.WaitForReady(false))
 	switch status.Code(err) {
 	case codes.Unavailable, codes.Canceled:
 		return errors.New(status.Convert(err).Message())

@@ -52,7 +52,7 @@ func TestDialGivesUpOnAListenerThatIsSilent(t *testing.T) {
 	t.Cleanup(func() { _ = listener.Close() })
 
 	began := time.Now()
-	_, _, err = dial(t.Context(), listener.Addr().String(), 200*time.Millisecond)
+	_, _, err = dial(t.Context(), Security{}, listener.Addr().String(), 200*time.Millisecond)
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "nothing came back within 200ms")
 	assert.Less(t, time.Since(began), 5*time.Second)
