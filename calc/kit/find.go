@@ -1,29 +1,25 @@
 package kit
 
 import (
-	"cmp"
 	"errors"
 	"slices"
-
-	"example.com/pondwright/calc/circuit"
-	"example.com/pondwright/calc/pipe"
-	"example.com/pondwright/calc/pump"
-	"example.com/pondwright/calc/unit"
 )
 
-// ErrStopped is what Find returns when it was told to stop.
+// ErrStopped is what a search returns when it was told to stop.
 var ErrStopped = errors.New("search stopped")
 
-// A Result is what a search found.
+// A Result is what a search found. Sets is Working, Beaten and all of RuledOut together.
 type Result struct {
 	// Best holds the sets that nothing beats in price, in yearly cost and in headroom at once, in the order of what they
 	// cost in all.
 	Best []Candidate
 	// Miss is the set that comes nearest where none works.
-	Miss     *Candidate
-	Sets     int64
-	Working  int64
-	RuledOut [limits]int64 // by the first limit a set broke
+	Miss       *Candidate
+	Sets       int64
+	Working    int64         // calculated and found to keep every limit
+	Beaten     int64         // proven to be beaten without being calculated
+	RuledOut   [limits]int64 // by a limit a set breaks
+	Calculated int64
 }
 
 // Codes gives the counts of RuledOut that are not 0, by code and in the order of the limits.
@@ -35,47 +31,84 @@ func (r *Result) Codes(yield func(code string, sets int64) bool) {
 	}
 }
 
-// Find tries every set. It asks stop now and then, and gives up with ErrStopped when that says so; nil never does.
-func (f *Finder) Find(stop func() bool) (Result, error) {
-	var r Result
-	var working []Candidate
-	bare := f.bare()
-	err := f.each(stop, func(set Set) {
-		r.Sets++
-		if l := bare[set.Hose][set.Pump]; l >= 0 {
-			r.RuledOut[l]++
-			return
+// A pick is what a search chooses from, by places in the range; a kind that is not wanted is −1 alone.
+type pick struct{ pumps, hoses, filters, lamps []int }
+
+func (p *pick) sets() int64 {
+	return int64(len(p.pumps)) * int64(len(p.hoses)) * int64(len(p.filters)) * int64(len(p.lamps))
+}
+
+// all is everything the question lets be chosen from, and of the kinds that keep names a place of, that alone.
+func (f *Finder) all(keep Set) pick {
+	p := pick{pumps: places(true, len(f.r.Pumps)), filters: places(f.q.Filter, len(f.r.Filters)), lamps: places(f.q.Lamp, len(f.r.Lamps))}
+	for i, hose := range f.r.Hoses {
+		if f.q.Wall == 0 || hose.Wall == f.q.Wall {
+			p.hoses = append(p.hoses, i)
 		}
-		c, s := f.judge(set, false)
-		if l, broken := s.broken(); broken {
-			r.RuledOut[l]++
-			return
+	}
+	for k := range Kinds {
+		of := p.of(k)
+		if place := keep.Of(k); place >= 0 {
+			*of = []int{place}
+		} else {
+			*of = slices.DeleteFunc(*of, func(i int) bool { return i >= 0 && f.own(k, i) })
 		}
-		working = append(working, c)
-	})
+	}
+	return p
+}
+
+// of is the places of a kind.
+func (p *pick) of(k Kind) *[]int { return [Kinds]*[]int{&p.pumps, &p.hoses, &p.filters, &p.lamps}[k] }
+
+// own reports whether the owner has an item already. It is then chosen where it is kept and nowhere else.
+func (f *Finder) own(k Kind, i int) bool {
+	switch k {
+	case PumpKind:
+		return f.r.Pumps[i].Stock.Owned
+	case HoseKind:
+		return f.r.Hoses[i].Stock.Owned
+	case FilterKind:
+		return f.r.Filters[i].Stock.Owned
+	default:
+		return f.r.Lamps[i].Stock.Owned
+	}
+}
+
+// places counts from 0 where the kind is wanted, and is −1 alone where it is not.
+func places(wanted bool, n int) []int {
+	if !wanted {
+		return []int{-1}
+	}
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
+
+// Find searches every set that holds what keep names, and leaves none out that could be among the best. It asks stop now and
+// then, and gives up with ErrStopped when that says so; nil never does.
+func (f *Finder) Find(keep Set, stop func() bool) (Result, error) {
+	p := f.all(keep)
+	r, err := f.search(p, stop)
 	if err != nil {
 		return Result{}, err
 	}
-	r.Working = int64(len(working))
-	r.Best = f.pareto(working)
-	if len(working) == 0 && r.Sets > 0 {
-		r.Miss, err = f.nearest(stop)
+	if r.Working == 0 && r.Sets > 0 {
+		r.Miss, err = f.nearest(p, stop)
 	}
 	return r, err
 }
 
-// each goes through every set in a fixed order.
-func (f *Finder) each(stop func() bool, try func(Set)) error {
-	for filter := range places(f.q.Filter, len(f.r.Filters)) {
-		for lamp := range places(f.q.Lamp, len(f.r.Lamps)) {
-			for hose := range f.r.Hoses {
-				if f.q.Wall != 0 && f.r.Hoses[hose].Wall != f.q.Wall {
-					continue
-				}
+// each goes through every set of a pick in the order of their places.
+func (p *pick) each(stop func() bool, try func(Set)) error {
+	for _, filter := range p.filters {
+		for _, lamp := range p.lamps {
+			for _, hose := range p.hoses {
 				if stop != nil && stop() {
 					return ErrStopped
 				}
-				for pump := range f.r.Pumps {
+				for _, pump := range p.pumps {
 					try(Set{Pump: pump, Hose: hose, Filter: filter, Lamp: lamp})
 				}
 			}
@@ -84,97 +117,18 @@ func (f *Finder) each(stop func() bool, try func(Set)) error {
 	return nil
 }
 
-// places counts from 0 where the kind is wanted, and is -1 once where it is not.
-func places(wanted bool, n int) func(func(int) bool) {
-	return func(yield func(int) bool) {
-		if !wanted {
-			yield(-1)
-			return
-		}
-		for i := range n {
-			if !yield(i) {
-				return
-			}
-		}
-	}
-}
-
 // Distinct thins a result out to sets that differ in more than the hose, keeping the first of each kind, and at most that
 // many.
 func Distinct(best []Candidate, most int) []Candidate {
 	var kept []Candidate
 	for _, c := range best {
-		same := func(k Candidate) bool { return k.Pump == c.Pump && k.Filter == c.Filter && k.Lamp == c.Lamp }
+		same := func(k Candidate) bool {
+			return k.Pump == c.Pump && k.Filter == c.Filter && k.Lamp == c.Lamp && k.Pumps == c.Pumps &&
+				(c.Fall == nil || k.Fall.Pump == c.Fall.Pump)
+		}
 		if len(kept) < most && !slices.ContainsFunc(kept, same) {
 			kept = append(kept, c)
 		}
 	}
 	return kept
-}
-
-// bare finds the pumps that fall short in a hose even with nothing built in, by hose and pump: the limit they break, or -1.
-// Whatever is built in only takes flow away, so every set with such a pair breaks the same limit.
-func (f *Finder) bare() [][]Limit {
-	table := make([][]Limit, len(f.r.Hoses))
-	for hose := range f.r.Hoses {
-		table[hose] = make([]Limit, len(f.r.Pumps))
-		loop := &circuit.Loop{Lift: f.q.Lift, Runs: []*pipe.Run{f.runs[hose]}}
-		for i, p := range f.r.Pumps {
-			q, _, outcome := circuit.Solve(pump.AsMeasured(p.Curve), loop, f.q.Water)
-			switch {
-			case outcome == circuit.CannotLift:
-				table[hose][i] = NoDuty
-			case outcome == circuit.Meets && q < f.q.Wanted.Least:
-				table[hose][i] = FlowBelowWanted
-			default:
-				table[hose][i] = -1
-			}
-		}
-	}
-	return table
-}
-
-// pareto keeps the sets that no other set beats: none is at most as dear to buy and to run with at least the headroom, and
-// better in one of them.
-func (f *Finder) pareto(working []Candidate) []Candidate {
-	slices.SortStableFunc(working, func(a, b Candidate) int {
-		return cmp.Or(
-			cmp.Compare(a.Cost.Total, b.Cost.Total), cmp.Compare(a.Cost.Price, b.Cost.Price),
-			cmp.Compare(a.Cost.Energy, b.Cost.Energy), cmp.Compare(b.Headroom, a.Headroom),
-		)
-	})
-	var best []Candidate
-	for _, c := range working {
-		if !slices.ContainsFunc(best, func(b Candidate) bool { return f.covers(b, c) }) {
-			best = append(best, c)
-		}
-	}
-	return best
-}
-
-// covers reports whether b is as good as c in everything. In the order of total cost a set can only be covered by one
-// before it, for what is at most as dear to buy and to run is at most as dear in all.
-func (f *Finder) covers(b, c Candidate) bool {
-	running := func(c Candidate) float64 {
-		if f.q.Tariff > 0 {
-			return c.Cost.PerYear()
-		}
-		return c.Cost.Energy.KilowattHours()
-	}
-	return b.Cost.Price <= c.Cost.Price && running(b) <= running(c) && b.Headroom >= c.Headroom
-}
-
-// nearest finds the set that breaks its limits by least, all of them added up.
-func (f *Finder) nearest(stop func() bool) (*Candidate, error) {
-	var best *Candidate
-	var least float64
-	err := f.each(stop, func(set Set) {
-		c, s := f.judge(set, true)
-		if short := s.short(); best == nil || short < least {
-			tightest, slack := s.tightest()
-			c.Tightest, c.Headroom = tightest, unit.Ratio(slack)
-			best, least = &c, short
-		}
-	})
-	return best, err
 }

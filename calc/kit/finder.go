@@ -9,6 +9,7 @@ import (
 	"example.com/pondwright/calc/pump"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/uv"
+	"example.com/pondwright/calc/water"
 )
 
 // A Finder answers one question from one range. It holds what does not depend on the whole set: hoses laid out, filters
@@ -16,8 +17,9 @@ import (
 type Finder struct {
 	q           Question
 	r           Range
-	runs        []*pipe.Run         // by hose
-	rough       []*pipe.Run         // by hose, with the most friction it may have
+	pumps, weak []pump.Pump         // as their curves say, and at the weak end of their tolerance; all of a set together
+	runs, rough []*pipe.Run         // by hose, as it is and with the most friction it may have
+	cold, stiff []*pipe.Run         // the same of a winter with a hose of its own
 	assessed    []filter.Assessment // by filter
 	fields      []uv.Field          // by lamp unit, at the end of the lamps' life
 	suppression unit.Fluence
@@ -30,16 +32,16 @@ type Finder struct {
 func NewFinder(q Question, r Range) (*Finder, error) {
 	f := &Finder{q: q, r: r}
 	f.suppression, _ = uv.SuppressionDaily()
-	for i, hose := range r.Hoses {
-		run, err := pipe.NewRun(pipe.Spec{
-			Length: q.Hose, Bore: hose.Bore, TailBore: hose.TailBore, Wall: hose.Wall,
-			Fittings: append([]pipe.Fitted{{Kind: pipe.Exit, Count: 1}}, q.Fittings...),
-		})
-		if err != nil {
-			return nil, fmt.Errorf("hose %d of the range: %w", i, err)
+	f.pumps, f.weak = make([]pump.Pump, len(r.Pumps)), make([]pump.Pump, len(r.Pumps))
+	for i, item := range r.Pumps {
+		p := pump.AsMeasured(item.Curve)
+		if q.Beside {
+			p = p.Beside(q.pumps())
 		}
-		_, rough := run.Edges()
-		f.runs, f.rough = append(f.runs, run), append(f.rough, rough)
+		f.pumps[i], f.weak[i] = p, q.Tolerance.Low(p)
+	}
+	if err := f.layHoses(); err != nil {
+		return nil, err
 	}
 	if q.Filter {
 		for i, item := range r.Filters {
@@ -52,7 +54,7 @@ func NewFinder(q Question, r Range) (*Finder, error) {
 	}
 	if q.Lamp {
 		for i, lamp := range r.Lamps {
-			field, err := uv.FieldAt(nil, lamp.Unit, f.condition())
+			field, err := lamp.light(f.condition())
 			if err != nil {
 				return nil, fmt.Errorf("lamp unit %d of the range: %w", i, err)
 			}
@@ -60,6 +62,45 @@ func NewFinder(q Question, r Range) (*Finder, error) {
 		}
 	}
 	return f, nil
+}
+
+func (l *Lamp) light(c uv.Condition) (uv.Field, error) {
+	if l.Light != nil {
+		return l.Light(c)
+	}
+	return uv.FieldAt(nil, l.Unit, c)
+}
+
+func (f *Finder) layHoses() error {
+	lay := func(s pipe.Spec, runs, rough *[]*pipe.Run) error {
+		run, err := pipe.NewRun(s)
+		if err != nil {
+			return err
+		}
+		_, edge := run.Edges()
+		*runs, *rough = append(*runs, run), append(*rough, edge)
+		return nil
+	}
+	for i, hose := range f.r.Hoses {
+		err := lay(f.spec(hose), &f.runs, &f.rough)
+		if err == nil && f.q.Winter.moved() {
+			err = lay(winterSpec(f.q.Winter, hose), &f.cold, &f.stiff)
+		}
+		if err != nil {
+			return fmt.Errorf("hose %d of the range: %w", i, err)
+		}
+	}
+	return nil
+}
+
+// spec is the hose of the question. Pumps side by side each push through a check valve and round the corner of a tee; both are
+// counted at the whole flow, though half of it runs through each, which errs low.
+func (f *Finder) spec(hose Hose) pipe.Spec {
+	fitted := append([]pipe.Fitted{{Kind: pipe.Exit, Count: 1}}, f.q.Fittings...)
+	if f.q.Beside {
+		fitted = append(fitted, pipe.Fitted{Kind: pipe.CheckValve, Count: 1}, pipe.Fitted{Kind: pipe.TeeBranch, Count: 1})
+	}
+	return pipe.Spec{Length: f.q.Hose, Bore: hose.Bore, TailBore: hose.TailBore, Wall: hose.Wall, Fittings: fitted}
 }
 
 func (f *Finder) assessInput(item Filter, flow unit.Flow) filter.AssessInput {
@@ -71,21 +112,41 @@ func (f *Finder) assessInput(item Filter, flow unit.Flow) filter.AssessInput {
 // condition is the water with the lamps at the end of their life, which is when they must still do.
 func (f *Finder) condition() uv.Condition { return uv.Condition{Transmittance: f.q.UV, Age: 1} }
 
+// water is what runs in a state.
+func (f *Finder) water(state State) water.Properties {
+	if state == Cold {
+		return f.q.Winter.Water
+	}
+	return f.q.Water
+}
+
 // circuit lays out the loop of a set in a state. The loop is the Finder's own and holds until the next call.
 func (f *Finder) circuit(set Set, state State) *circuit.Loop {
 	f.loop.Lift = f.q.Lift
 	f.run[0] = f.runs[set.Hose]
+	filtered, lit := set.Filter >= 0, set.Lamp >= 0
+	if state == Cold {
+		throughFilter, throughLamp := f.q.Winter.through()
+		filtered, lit = filtered && throughFilter, lit && throughLamp
+		if f.q.Winter.moved() {
+			f.loop.Lift, f.run[0] = f.q.Winter.Lift, f.cold[set.Hose]
+		}
+	}
 	f.loop.Runs = f.run[:]
 	n := 0
-	if set.Lamp >= 0 {
+	if lit {
 		f.devices[n] = f.r.Lamps[set.Lamp].Loss
 		n++
 	}
-	if set.Filter >= 0 {
-		if item := &f.r.Filters[set.Filter]; item.Open {
+	if filtered {
+		switch item := &f.r.Filters[set.Filter]; {
+		case item.Open:
 			f.loop.Lift += unit.Head(item.InletAboveOutlet)
-		} else {
-			f.devices[n] = [states]circuit.Device{Clean: item.Clean, Due: item.Due}[state]
+		case state == Due:
+			f.devices[n] = item.Due
+			n++
+		default:
+			f.devices[n] = item.Clean
 			n++
 		}
 	}
@@ -93,83 +154,21 @@ func (f *Finder) circuit(set Set, state State) *circuit.Loop {
 	return &f.loop
 }
 
-// judge holds a set against every limit. Unless it is to be thorough it stops at the first that is broken; the flows of a
-// set that was not judged to the end may be 0.
-func (f *Finder) judge(set Set, thorough bool) (Candidate, slacks) {
-	c := Candidate{Set: set}
-	s := free()
-	s.atMost(OverBudget, f.price(set), f.q.Budget)
-	if set.Filter >= 0 && f.q.Load.TAN > 0 {
-		s[FilterTooSmall] = f.assessed[set.Filter].Headroom.Float()
-	}
-	if _, broken := s.broken(); broken && !thorough {
-		return c, s
-	}
-	p := pump.AsMeasured(f.r.Pumps[set.Pump].Curve)
-	for state := Clean; state < states; state++ {
-		q, _, outcome := circuit.Solve(p, f.circuit(set, state), f.q.Water)
-		if outcome != circuit.Meets {
-			s[NoDuty] = f.miss(p, outcome)
-			return c, s
-		}
-		c.Flow[state] = q
-		if state == Clean {
-			f.holdClean(set, q, &s)
-			// Less flows when the filter is due, so what is short now is short then.
-			s.atLeast(FlowBelowWanted, float64(q), float64(f.q.Wanted.Least))
-		}
-		if _, broken := s.broken(); broken && !thorough {
-			return c, s
-		}
-	}
-	c.Weakest = f.weakest(set, p)
-	f.holdDue(set, c, &s)
-	power, _ := p.Power(c.Flow[Clean])
-	c.Cost = f.cost(nil, set, power)
-	tightest, slack := s.tightest()
-	c.Tightest, c.Headroom = tightest, unit.Ratio(slack)
-	return c, s
-}
-
-// holdClean holds the greatest flow against the limits from above.
-func (f *Finder) holdClean(set Set, q unit.Flow, s *slacks) {
-	s.atMost(FlowAboveWanted, float64(q), float64(f.q.Wanted.Most))
-	s.atMost(FastInHose, float64(f.runs[set.Hose].Velocity(q)), float64(circuit.VelocityLimit))
-	if set.Filter >= 0 {
-		s.atMost(FlowAboveFilter, float64(q), float64(f.r.Filters[set.Filter].MaxFlow))
-	}
-	if set.Lamp >= 0 {
-		s.atMost(FlowAboveLampUnit, float64(q), float64(f.r.Lamps[set.Lamp].MaxFlow))
-	}
-}
-
-// weakest is the least flow there may be: 0 where the weak pump does not run.
-func (f *Finder) weakest(set Set, p pump.Pump) unit.Flow {
-	loop := f.circuit(set, Due)
+// roughest is the loop of a set in a state with the most friction its hose may have.
+func (f *Finder) roughest(set Set, state State) *circuit.Loop {
+	loop := f.circuit(set, state)
 	f.run[0] = f.rough[set.Hose]
-	q, _, _ := circuit.Solve(f.q.Tolerance.Low(p), loop, f.q.Water)
-	return q
+	if state == Cold && f.q.Winter.moved() {
+		f.run[0] = f.stiff[set.Hose]
+	}
+	return loop
 }
 
-// holdDue holds the least flow against the limits from below.
-func (f *Finder) holdDue(set Set, c Candidate, s *slacks) {
-	s.atLeast(FlowBelowWanted, float64(c.Weakest), float64(f.q.Wanted.Least))
-	if set.Lamp < 0 {
-		return
+// solve finds the flow of a pump in a loop. Pumps side by side share it evenly only where their heads fall with flow.
+func (f *Finder) solve(p pump.Pump, loop *circuit.Loop, state State) (unit.Flow, circuit.Outcome) {
+	q, _, outcome := circuit.Solve(p, loop, f.water(state))
+	if outcome == circuit.Meets && f.q.Beside && p.Droops() && q < p.Crest() {
+		return 0, circuit.OnRisingCurve
 	}
-	dose, err := uv.DoseFrom(nil, f.fields[set.Lamp], c.Flow[Due], f.q.Volume, f.q.RunsDaily)
-	if err != nil {
-		s[DoseTooLow] = -1
-		return
-	}
-	s.atLeast(DoseTooLow, float64(dose.Daily), float64(f.suppression))
-}
-
-// miss says how far pump and loop are from meeting: a whole part at least, and more the higher the lift is above the pump.
-func (f *Finder) miss(p pump.Pump, outcome circuit.Outcome) float64 {
-	if outcome != circuit.CannotLift {
-		return -1
-	}
-	shutOff, _ := p.Head(0)
-	return float64(shutOff/f.loop.Lift) - 2
+	return q, outcome
 }

@@ -30,10 +30,21 @@ type Question struct {
 	Lamp      bool       // whether a lamp unit does
 	Margin    unit.Ratio // of filter capacity over the load
 	Budget    float64    // 0 is no limit
+	Stock     StockRule
+	Winter    *Winter // nil where winter is not asked about
 	RunsDaily unit.Time
 	Tariff    float64 // price of a kilowatt-hour; 0 where not known
 	Years     float64 // over which cost is added up
 	Tolerance pump.Tolerance
+	Beside    bool // two pumps of a kind side by side instead of one, into one hose
+}
+
+// pumps is how many pumps of a kind stand in a set.
+func (q *Question) pumps() int {
+	if q.Beside {
+		return 2
+	}
+	return 1
 }
 
 // RunningLoad is the ammonia that the filter has to take up while water runs through it: all of the day's in the hours the
@@ -60,6 +71,8 @@ type Pump struct {
 	Price     float64
 	LabelFlow unit.Flow   // as printed on the box; 0 where not known
 	Solids    unit.Length // the largest it passes; 0 where not known
+	Outlet    unit.Length // bore of the outlet; 0 where not known
+	Stock     Stock
 }
 
 // A Hose of the range, by the metre.
@@ -67,6 +80,7 @@ type Hose struct {
 	Bore, TailBore unit.Length // TailBore is 0 where it joins without tails
 	Wall           pipe.Wall
 	PricePerMetre  float64
+	Stock          Stock // in whole metres
 }
 
 // A Filter of the range.
@@ -78,6 +92,7 @@ type Filter struct {
 	MaxFlow          unit.Flow
 	LabelPond        unit.Volume // "for ponds up to", 0 where not known
 	Price            float64
+	Stock            Stock
 }
 
 // A Lamp unit of the range.
@@ -88,28 +103,27 @@ type Lamp struct {
 	Life      unit.Time
 	Price     float64
 	LampPrice float64 // 0 where not known
+	Stock     Stock
+	// Light works the light in the chamber out, or remembers it; nil works it out each time.
+	Light func(uv.Condition) (uv.Field, error)
 }
 
 // A Set is one of each, by its place in the range; -1 where the question wants none.
 type Set struct{ Pump, Hose, Filter, Lamp int }
 
-// A State is one of those a circuit runs in between two cleanings.
+// A State is one of those a circuit runs in over the year.
 type State int
 
 // The states, in the order they come.
 const (
 	Clean State = iota
 	Due         // filter due for cleaning
+	Cold        // winter
 	states
 )
 
 // String is the state in the words of the trade.
-func (s State) String() string {
-	if s == Due {
-		return "due for cleaning"
-	}
-	return "clean"
-}
+func (s State) String() string { return [states]string{"clean", "due for cleaning", "winter"}[s] }
 
 // A Candidate is a set that was calculated.
 type Candidate struct {
@@ -119,7 +133,46 @@ type Candidate struct {
 	Cost     Cost
 	Headroom unit.Ratio // to the tightest of its limits; negative where it breaks one
 	Tightest Limit      // which one that is
+	Pumps    Arrangement
+	Fall     *Candidate // the set of the second pump, of two apart; cost and headroom above are those of both
 }
+
+// An Arrangement is how many pumps a set has, and how they stand.
+type Arrangement int
+
+// The arrangements.
+const (
+	OnePump    Arrangement = iota
+	SideBySide             // two of one kind into one hose
+	Apart                  // one for filter and lamp unit, one for the fall, each in a hose of its own
+)
+
+// A Kind is one of those a set is made of.
+type Kind int
+
+// The kinds, in the order the water takes them.
+const (
+	PumpKind Kind = iota
+	HoseKind
+	FilterKind
+	LampKind
+	Kinds
+)
+
+// String is the kind in the words of the trade.
+func (k Kind) String() string { return [Kinds]string{"pump", "hose", "filter", "lamp unit"}[k] }
+
+// Of is the place of the item of that kind.
+func (s Set) Of(k Kind) int { return [Kinds]int{s.Pump, s.Hose, s.Filter, s.Lamp}[k] }
+
+// Put is the set with another item of that kind.
+func (s Set) Put(k Kind, place int) Set {
+	*[Kinds]*int{&s.Pump, &s.Hose, &s.Filter, &s.Lamp}[k] = place
+	return s
+}
+
+// Free is a set of which nothing is settled.
+func Free() Set { return Set{-1, -1, -1, -1} }
 
 // A Cost is what a set costs, in the currency of the range.
 type Cost struct {

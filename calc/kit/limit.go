@@ -7,7 +7,10 @@ type Limit int
 
 // The limits, in the order a set is held against them.
 const (
-	OverBudget Limit = iota
+	OutOfStock Limit = iota
+	FilterMissing
+	LampMissing
+	OverBudget
 	FilterTooSmall
 	NoDuty
 	FlowBelowWanted
@@ -16,10 +19,19 @@ const (
 	FlowAboveLampUnit
 	FastInHose
 	DoseTooLow
+	WinterNoDuty
+	WinterBelowWanted
+	WinterAboveWanted
+	WinterAboveFilter
+	WinterAboveLampUnit
+	WinterFastInHose
 	limits
 )
 
 var limitNames = [limits]struct{ code, name string }{
+	OutOfStock:        {"OUT_OF_STOCK", "what is in stock"},
+	FilterMissing:     {"FILTER_MISSING", "a filter for the fish"},
+	LampMissing:       {"LAMP_UNIT_MISSING", "a lamp unit, as asked for"},
 	OverBudget:        {"OVER_BUDGET", "budget"},
 	FilterTooSmall:    {"FILTER_TOO_SMALL", "filter capacity for the grown fish"},
 	NoDuty:            {"NO_DUTY", "pump and circuit must meet"},
@@ -29,10 +41,31 @@ var limitNames = [limits]struct{ code, name string }{
 	FlowAboveLampUnit: {"FLOW_ABOVE_LAMP_UNIT", "greatest flow of the lamp unit"},
 	FastInHose:        {"FAST_IN_HOSE", "velocity in the hose"},
 	DoseTooLow:        {"DOSE_TOO_LOW", "UV dose the pond gathers in a day, lamps at the end of their life"},
+
+	WinterNoDuty:        {"WINTER_NO_DUTY", "pump and circuit must meet in winter"},
+	WinterBelowWanted:   {"WINTER_FLOW_BELOW_WANTED", "least flow wanted in winter, from a pump at the weak end of its tolerance"},
+	WinterAboveWanted:   {"WINTER_FLOW_ABOVE_WANTED", "greatest flow wanted in winter"},
+	WinterAboveFilter:   {"WINTER_FLOW_ABOVE_FILTER", "greatest flow of the filter, in winter"},
+	WinterAboveLampUnit: {"WINTER_FLOW_ABOVE_LAMP_UNIT", "greatest flow of the lamp unit, in winter"},
+	WinterFastInHose:    {"WINTER_FAST_IN_HOSE", "velocity in the hose, in winter"},
 }
 
 // Code is stable, upper snake case.
 func (l Limit) Code() string { return limitNames[l].code }
+
+// State is the one in which the limit is held against; none for what does not depend on it.
+func (l Limit) State() (s State, ok bool) {
+	switch {
+	case l < NoDuty:
+		return 0, false
+	case l >= WinterNoDuty:
+		return Cold, true
+	case l == FlowBelowWanted || l == DoseTooLow:
+		return Due, true
+	default:
+		return Clean, true
+	}
+}
 
 // String is the limit in plain words.
 func (l Limit) String() string { return limitNames[l].name }

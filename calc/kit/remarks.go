@@ -49,10 +49,47 @@ func (f *Finder) lampPrice(c Candidate) []finding.Finding {
 	}}
 }
 
+// powerKnown says where the cost leaves the pump's energy out.
+func (f *Finder) powerKnown(d Detail) []finding.Finding {
+	if d.Duties[Clean].Power > 0 {
+		return nil
+	}
+	return []finding.Finding{{
+		Code: "PUMP_POWER_NOT_KNOWN", Severity: finding.Caution, Subject: "cost",
+		Sentence: "Nothing says what power the pump takes: its energy is not in the cost of this set, which makes it look cheaper than it is.",
+		Change:   "read the power off its plate", Source: source.Stated,
+	}}
+}
+
+// stock says which items are not there, or not known to be, where the question takes them all the same.
+func (f *Finder) stock(c Candidate) []finding.Finding {
+	var found []finding.Finding
+	look := func(subject string, s Stock, need int, what string) {
+		if s.Owned || !s.Known || s.Count >= need || f.q.Stock != AnyStock {
+			return
+		}
+		found = append(found, finding.Finding{
+			Code: "OUT_OF_STOCK", Severity: finding.Caution, Subject: subject, Source: source.Stated,
+			Sentence: fmt.Sprintf("The catalogue counts %d%s of the %s in stock; the set takes %d.", s.Count, what, subject, need),
+			Value:    finding.Of(float64(s.Count), ""), Limit: finding.Of(float64(need), ""),
+			Change: "order it, or ask for a substitute",
+		})
+	}
+	look("pump", f.r.Pumps[c.Pump].Stock, f.q.pumps(), "")
+	look("hose", f.r.Hoses[c.Hose].Stock, f.metres(), " m")
+	if c.Filter >= 0 {
+		look("filter", f.r.Filters[c.Filter].Stock, 1, "")
+	}
+	if c.Lamp >= 0 {
+		look("lamp unit", f.r.Lamps[c.Lamp].Stock, 1, "")
+	}
+	return found
+}
+
 // box sets the flow on the box beside the flow that arrives.
 func (f *Finder) box(d Detail) []finding.Finding {
 	label := f.r.Pumps[d.Pump].LabelFlow
-	if label == 0 {
+	if label == 0 || f.q.Beside {
 		return nil
 	}
 	q, due := d.Duties[Due].Flow.Expected, ""

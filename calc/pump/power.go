@@ -113,3 +113,26 @@ func (p Pump) slope(q unit.Flow) float64 {
 func Formulas() []working.Entry {
 	return []working.Entry{&CurveHead, &HydraulicPower, &Efficiency, &NPSHAvailable}
 }
+
+// LeastPower is the least electrical power taken at flows from a to b, as far as the pump is known there; constant says that it
+// is the same at every flow. It is 0 where power is not known.
+func (p Pump) LeastPower(a, b unit.Flow) (least unit.Power, constant bool) {
+	first, last := p.Range()
+	a, b = min(max(a, first), last), min(max(b, first), last)
+	least, known := p.Power(a)
+	if !known {
+		return 0, true
+	}
+	if p.points[0].Power == 0 {
+		return least, true
+	}
+	if end, _ := p.Power(b); end < least {
+		least = end
+	}
+	for _, point := range p.points { // between two points it never leaves the range of the two
+		if q := point.Flow * unit.Flow(p.flow); q > a && q < b {
+			least = min(least, point.Power*unit.Power(p.power))
+		}
+	}
+	return least, false
+}

@@ -67,3 +67,18 @@ func (p Pump) onCurve(q unit.Flow) unit.Flow {
 }
 
 func ulp(x float64) float64 { return math.Nextafter(x, math.Inf(1)) - x }
+
+// Beside is n pumps of the kind side by side into one pipe: at each head they give n times the flow and take n times the power.
+func (p Pump) Beside(n int) Pump {
+	x := float64(n)
+	return Pump{Curve: p.Curve, flow: p.flow * x, head: p.head, power: p.power * x, speed: p.speed}
+}
+
+// Measured gives the measured points at the pump's scale, in order.
+func (p Pump) Measured(yield func(Point) bool) {
+	for _, point := range p.points {
+		if !yield(Point{point.Flow * unit.Flow(p.flow), point.Head * unit.Head(p.head), point.Power * unit.Power(p.power)}) {
+			return
+		}
+	}
+}

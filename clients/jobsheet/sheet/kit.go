@@ -43,15 +43,15 @@ func (s *sheet) kits() {
 	}
 }
 
-// howMany says how few of the sets that work are shown, and which.
+// howMany says which of the sets that work are shown.
 func (s *sheet) howMany() {
-	shown, working := int64(len(s.answer.GetKits())), s.answer.GetSearched().GetWorking()
-	if working <= shown {
+	shown, searched := int64(len(s.answer.GetKits())), s.answer.GetSearched()
+	if searched.GetWorking() <= shown && searched.GetBeaten() == 0 {
 		s.Text(2, page.Plain("Every set that works is shown."))
 		return
 	}
-	s.Text(2, page.Plainf("%s shown of %s that work: only sets that nothing beats on price, running cost and headroom together, "+
-		"each with another pump, filter or lamp unit.", figure.Count(shown), figure.Count(working)))
+	s.Text(2, page.Plainf("%s shown, each with another pump, filter or lamp unit: of the %s sets there are, none that works beats one of them "+
+		"on price, running cost and headroom together.", figure.Count(shown), figure.Count(searched.GetSets())))
 }
 
 func kitName(i, n int) string {

@@ -153,11 +153,11 @@ func TestAMissIsSaidInWords(t *testing.T) {
 
 func TestHowFewOfTheSetsAreShownIsSaidOnce(t *testing.T) {
 	answer := &pondwrightv1.SuggestKitsResponse{
-		Kits: []*pondwrightv1.Kit{{}, {}}, Searched: &pondwrightv1.SearchCount{Sets: 9000, Working: 1108},
+		Kits: []*pondwrightv1.Kit{{}, {}}, Searched: &pondwrightv1.SearchCount{Sets: 9000, Working: 108, Beaten: 1000, Calculated: 120},
 	}
 	text := Render(nil, answer, Options{Width: 132})
-	assert.Equal(t, 1, strings.Count(text, "\n  2 shown of 1,108 that work: only sets that nothing beats on price, running cost and headroom together"))
-	answer.Searched.Working = 2
+	assert.Equal(t, 1, strings.Count(text, "\n  2 shown, each with another pump, filter or lamp unit: of the 9,000 sets there are, none that works beats one of them"))
+	answer.Searched.Working, answer.Searched.Beaten = 2, 0
 	text = Render(nil, answer, Options{Width: 132})
 	assert.Contains(t, text, "\n  Every set that works is shown.\n")
 	assert.NotContains(t, text, "shown of")

@@ -80,7 +80,7 @@ func (s *sheet) outcome(k *pondwrightv1.Kit) string {
 	return text + "."
 }
 
-// search says how many sets were looked at, and what ruled the others out.
+// search says how many sets there are, and how each was dealt with.
 func (s *sheet) search() {
 	searched := s.answer.GetSearched()
 	if searched == nil {
@@ -94,7 +94,12 @@ func (s *sheet) search() {
 		}
 		s.Row(label, page.Plain(why))
 	}
-	s.Row("Sets looked at", page.Plainf("%s, of which %s work", figure.Count(searched.GetSets()), figure.Count(searched.GetWorking())))
+	s.Row("Sets there are", page.Plainf("%s, of which %s were calculated one by one and %s of those work",
+		figure.Count(searched.GetSets()), figure.Count(searched.GetCalculated()), figure.Count(searched.GetWorking())))
+	if searched.GetBeaten() > 0 {
+		s.Row("No better", page.Plainf("%s, proven without calculating each: one that works beats them on price, running cost and headroom together",
+			figure.Count(searched.GetBeaten())))
+	}
 	for i, out := range searched.GetRuledOut() {
 		label := ""
 		if i == 0 {

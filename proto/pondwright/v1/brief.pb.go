@@ -22,6 +22,59 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
+// Which items may be suggested, by what the catalogue says is in stock. Never held against what the owner has already.
+type Availability int32
+
+const (
+	// Any; the answer says which are out of stock.
+	Availability_AVAILABILITY_UNSPECIFIED Availability = 0
+	// Only those of which the catalogue counts enough.
+	Availability_AVAILABILITY_IN_STOCK Availability = 1
+	// Those of which it counts enough, and those of which it gives no count.
+	Availability_AVAILABILITY_NOT_KNOWN_OUT Availability = 2
+)
+
+// Enum value maps for Availability.
+var (
+	Availability_name = map[int32]string{
+		0: "AVAILABILITY_UNSPECIFIED",
+		1: "AVAILABILITY_IN_STOCK",
+		2: "AVAILABILITY_NOT_KNOWN_OUT",
+	}
+	Availability_value = map[string]int32{
+		"AVAILABILITY_UNSPECIFIED":   0,
+		"AVAILABILITY_IN_STOCK":      1,
+		"AVAILABILITY_NOT_KNOWN_OUT": 2,
+	}
+)
+
+func (x Availability) Enum() *Availability {
+	p := new(Availability)
+	*p = x
+	return p
+}
+
+func (x Availability) String() string {
+	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
+}
+
+func (Availability) Descriptor() protoreflect.EnumDescriptor {
+	return file_pondwright_v1_brief_proto_enumTypes[0].Descriptor()
+}
+
+func (Availability) Type() protoreflect.EnumType {
+	return &file_pondwright_v1_brief_proto_enumTypes[0]
+}
+
+func (x Availability) Number() protoreflect.EnumNumber {
+	return protoreflect.EnumNumber(x)
+}
+
+// Deprecated: Use Availability.Descriptor instead.
+func (Availability) EnumDescriptor() ([]byte, []int) {
+	return file_pondwright_v1_brief_proto_rawDescGZIP(), []int{0}
+}
+
 type Want int32
 
 const (
@@ -55,11 +108,11 @@ func (x Want) String() string {
 }
 
 func (Want) Descriptor() protoreflect.EnumDescriptor {
-	return file_pondwright_v1_brief_proto_enumTypes[0].Descriptor()
+	return file_pondwright_v1_brief_proto_enumTypes[1].Descriptor()
 }
 
 func (Want) Type() protoreflect.EnumType {
-	return &file_pondwright_v1_brief_proto_enumTypes[0]
+	return &file_pondwright_v1_brief_proto_enumTypes[1]
 }
 
 func (x Want) Number() protoreflect.EnumNumber {
@@ -68,7 +121,7 @@ func (x Want) Number() protoreflect.EnumNumber {
 
 // Deprecated: Use Want.Descriptor instead.
 func (Want) EnumDescriptor() ([]byte, []int) {
-	return file_pondwright_v1_brief_proto_rawDescGZIP(), []int{0}
+	return file_pondwright_v1_brief_proto_rawDescGZIP(), []int{1}
 }
 
 // The whole question: a pond, its fish, its fall and what the owner wants of the kit.
@@ -80,12 +133,19 @@ type Brief struct {
 	Stock *Stock `protobuf:"bytes,3,opt,name=stock,proto3" json:"stock,omitempty"`
 	Water *Water `protobuf:"bytes,4,opt,name=water,proto3" json:"water,omitempty"`
 	// No fall where left out; the delivery then says where the water goes.
-	Fall          *Fall     `protobuf:"bytes,5,opt,name=fall,proto3" json:"fall,omitempty"`
-	Delivery      *Delivery `protobuf:"bytes,6,opt,name=delivery,proto3" json:"delivery,omitempty"`
-	Running       *Running  `protobuf:"bytes,7,opt,name=running,proto3" json:"running,omitempty"`
-	Wishes        *Wishes   `protobuf:"bytes,8,opt,name=wishes,proto3" json:"wishes,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
+	Fall     *Fall     `protobuf:"bytes,5,opt,name=fall,proto3" json:"fall,omitempty"`
+	Delivery *Delivery `protobuf:"bytes,6,opt,name=delivery,proto3" json:"delivery,omitempty"`
+	Running  *Running  `protobuf:"bytes,7,opt,name=running,proto3" json:"running,omitempty"`
+	Wishes   *Wishes   `protobuf:"bytes,8,opt,name=wishes,proto3" json:"wishes,omitempty"`
+	// What the owner has already and keeps: every set holds it, and it costs nothing to buy.
+	Owned *Owned `protobuf:"bytes,9,opt,name=owned,proto3" json:"owned,omitempty"`
+	// How the pump runs in winter. Left out, winter is not calculated.
+	Winter *WinterRunning `protobuf:"bytes,10,opt,name=winter,proto3" json:"winter,omitempty"`
+	// With a fall: the way of a second pump through filter and lamp unit and straight back to the pond, for sets in which one pump
+	// feeds the fall and another the filter. Left out, it is as long as the delivery and ends at the water, and the answer says so.
+	FilterDelivery *Delivery `protobuf:"bytes,11,opt,name=filter_delivery,json=filterDelivery,proto3" json:"filter_delivery,omitempty"`
+	unknownFields  protoimpl.UnknownFields
+	sizeCache      protoimpl.SizeCache
 }
 
 func (x *Brief) Reset() {
@@ -174,6 +234,27 @@ func (x *Brief) GetWishes() *Wishes {
 	return nil
 }
 
+func (x *Brief) GetOwned() *Owned {
+	if x != nil {
+		return x.Owned
+	}
+	return nil
+}
+
+func (x *Brief) GetWinter() *WinterRunning {
+	if x != nil {
+		return x.Winter
+	}
+	return nil
+}
+
+func (x *Brief) GetFilterDelivery() *Delivery {
+	if x != nil {
+		return x.FilterDelivery
+	}
+	return nil
+}
+
 // How long it runs and what that costs.
 type Running struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
@@ -258,7 +339,10 @@ type Wishes struct {
 	// How much more than the load the filter is to carry. Left out, a quarter more: "a size over".
 	FilterMarginPercent *float64 `protobuf:"fixed64,4,opt,name=filter_margin_percent,json=filterMarginPercent,proto3,oneof" json:"filter_margin_percent,omitempty"`
 	// How often an hour the whole pond is to pass the filter. Left out, what is common practice for the fish.
-	TurnoverPerH  *float64 `protobuf:"fixed64,5,opt,name=turnover_per_h,json=turnoverPerH,proto3,oneof" json:"turnover_per_h,omitempty"`
+	TurnoverPerH *float64     `protobuf:"fixed64,5,opt,name=turnover_per_h,json=turnoverPerH,proto3,oneof" json:"turnover_per_h,omitempty"`
+	Availability Availability `protobuf:"varint,6,opt,name=availability,proto3,enum=pondwright.v1.Availability" json:"availability,omitempty"`
+	// Sets of two pumps. Left to the engine: only where no set of one pump will do. Yes: only those.
+	TwoPumps      Want `protobuf:"varint,7,opt,name=two_pumps,json=twoPumps,proto3,enum=pondwright.v1.Want" json:"two_pumps,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -328,11 +412,25 @@ func (x *Wishes) GetTurnoverPerH() float64 {
 	return 0
 }
 
+func (x *Wishes) GetAvailability() Availability {
+	if x != nil {
+		return x.Availability
+	}
+	return Availability_AVAILABILITY_UNSPECIFIED
+}
+
+func (x *Wishes) GetTwoPumps() Want {
+	if x != nil {
+		return x.TwoPumps
+	}
+	return Want_WANT_UNSPECIFIED
+}
+
 var File_pondwright_v1_brief_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_brief_proto_rawDesc = "" +
 	"\n" +
-	"\x19pondwright/v1/brief.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1bpondwright/v1/circuit.proto\x1a\x18pondwright/v1/pond.proto\x1a\x19pondwright/v1/stock.proto\x1a\x19pondwright/v1/water.proto\"\xde\x04\n" +
+	"\x19pondwright/v1/brief.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x1bpondwright/v1/circuit.proto\x1a\x1bpondwright/v1/kit_set.proto\x1a\x18pondwright/v1/pond.proto\x1a\x19pondwright/v1/stock.proto\x1a\x19pondwright/v1/water.proto\x1a\"pondwright/v1/winter_running.proto\"\xe6\a\n" +
 	"\x05Brief\x12\x1d\n" +
 	"\x05title\x18\x01 \x01(\tB\a\xbaH\x04r\x02\x18xR\x05title\x12/\n" +
 	"\x04pond\x18\x02 \x01(\v2\x13.pondwright.v1.PondB\x06\xbaH\x03\xc8\x01\x01R\x04pond\x12*\n" +
@@ -341,8 +439,13 @@ const file_pondwright_v1_brief_proto_rawDesc = "" +
 	"\x04fall\x18\x05 \x01(\v2\x13.pondwright.v1.FallR\x04fall\x12;\n" +
 	"\bdelivery\x18\x06 \x01(\v2\x17.pondwright.v1.DeliveryB\x06\xbaH\x03\xc8\x01\x01R\bdelivery\x120\n" +
 	"\arunning\x18\a \x01(\v2\x16.pondwright.v1.RunningR\arunning\x12-\n" +
-	"\x06wishes\x18\b \x01(\v2\x15.pondwright.v1.WishesR\x06wishes:\xe5\x01\xbaH\xe1\x01\x1a\xde\x01\n" +
-	"\fbrief.outlet\x12\x80\x01give the fall, or the delivery's outlet_height_m where there is none, but not both: one of them says how high the pump must lift\x1aK!has(this.delivery) || has(this.fall) != has(this.delivery.outlet_height_m)\"\xb5\x02\n" +
+	"\x06wishes\x18\b \x01(\v2\x15.pondwright.v1.WishesR\x06wishes\x12*\n" +
+	"\x05owned\x18\t \x01(\v2\x14.pondwright.v1.OwnedR\x05owned\x124\n" +
+	"\x06winter\x18\n" +
+	" \x01(\v2\x1c.pondwright.v1.WinterRunningR\x06winter\x12@\n" +
+	"\x0ffilter_delivery\x18\v \x01(\v2\x17.pondwright.v1.DeliveryR\x0efilterDelivery:\xc9\x03\xbaH\xc5\x03\x1a\xde\x01\n" +
+	"\fbrief.outlet\x12\x80\x01give the fall, or the delivery's outlet_height_m where there is none, but not both: one of them says how high the pump must lift\x1aK!has(this.delivery) || has(this.fall) != has(this.delivery.outlet_height_m)\x1a\xe1\x01\n" +
+	"\x15brief.filter_delivery\x12kgive filter_delivery only beside a fall, and its outlet_height_m with it: it goes straight back to the pond\x1a[!has(this.filter_delivery) || (has(this.fall) && has(this.filter_delivery.outlet_height_m))\"\xb5\x02\n" +
 	"\aRunning\x12@\n" +
 	"\rhours_per_day\x18\x01 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x008@!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\vhoursPerDay\x88\x01\x01\x12M\n" +
 	"\x14energy_price_per_kwh\x18\x02 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00@\x8f@!\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x11energyPricePerKwh\x88\x01\x01\x120\n" +
@@ -350,16 +453,22 @@ const file_pondwright_v1_brief_proto_rawDesc = "" +
 	"\x05years\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00I@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\x05years\x88\x01\x01B\x10\n" +
 	"\x0e_hours_per_dayB\x17\n" +
 	"\x15_energy_price_per_kwhB\b\n" +
-	"\x06_years\"\xff\x02\n" +
+	"\x06_years\"\x86\x04\n" +
 	"\x06Wishes\x125\n" +
 	"\x06filter\x18\x01 \x01(\x0e2\x13.pondwright.v1.WantB\b\xbaH\x05\x82\x01\x02\x10\x01R\x06filter\x12:\n" +
 	"\tlamp_unit\x18\x02 \x01(\x0e2\x13.pondwright.v1.WantB\b\xbaH\x05\x82\x01\x02\x10\x01R\blampUnit\x124\n" +
 	"\x06budget\x18\x03 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\xd0\x12cA!\x00\x00\x00\x00\x00\x00\x00\x00H\x00R\x06budget\x88\x01\x01\x12P\n" +
 	"\x15filter_margin_percent\x18\x04 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\xc0r@)\x00\x00\x00\x00\x00\x00\x00\x00H\x01R\x13filterMarginPercent\x88\x01\x01\x12B\n" +
-	"\x0eturnover_per_h\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\fturnoverPerH\x88\x01\x01B\t\n" +
+	"\x0eturnover_per_h\x18\x05 \x01(\x01B\x17\xbaH\x14\x12\x12\x19\x00\x00\x00\x00\x00\x00$@!\x00\x00\x00\x00\x00\x00\x00\x00H\x02R\fturnoverPerH\x88\x01\x01\x12I\n" +
+	"\favailability\x18\x06 \x01(\x0e2\x1b.pondwright.v1.AvailabilityB\b\xbaH\x05\x82\x01\x02\x10\x01R\favailability\x12:\n" +
+	"\ttwo_pumps\x18\a \x01(\x0e2\x13.pondwright.v1.WantB\b\xbaH\x05\x82\x01\x02\x10\x01R\btwoPumpsB\t\n" +
 	"\a_budgetB\x18\n" +
 	"\x16_filter_margin_percentB\x11\n" +
-	"\x0f_turnover_per_h*7\n" +
+	"\x0f_turnover_per_h*g\n" +
+	"\fAvailability\x12\x1c\n" +
+	"\x18AVAILABILITY_UNSPECIFIED\x10\x00\x12\x19\n" +
+	"\x15AVAILABILITY_IN_STOCK\x10\x01\x12\x1e\n" +
+	"\x1aAVAILABILITY_NOT_KNOWN_OUT\x10\x02*7\n" +
 	"\x04Want\x12\x14\n" +
 	"\x10WANT_UNSPECIFIED\x10\x00\x12\f\n" +
 	"\bWANT_YES\x10\x01\x12\v\n" +
@@ -377,34 +486,42 @@ func file_pondwright_v1_brief_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_brief_proto_rawDescData
 }
 
-var file_pondwright_v1_brief_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
+var file_pondwright_v1_brief_proto_enumTypes = make([]protoimpl.EnumInfo, 2)
 var file_pondwright_v1_brief_proto_msgTypes = make([]protoimpl.MessageInfo, 3)
 var file_pondwright_v1_brief_proto_goTypes = []any{
-	(Want)(0),        // 0: pondwright.v1.Want
-	(*Brief)(nil),    // 1: pondwright.v1.Brief
-	(*Running)(nil),  // 2: pondwright.v1.Running
-	(*Wishes)(nil),   // 3: pondwright.v1.Wishes
-	(*Pond)(nil),     // 4: pondwright.v1.Pond
-	(*Stock)(nil),    // 5: pondwright.v1.Stock
-	(*Water)(nil),    // 6: pondwright.v1.Water
-	(*Fall)(nil),     // 7: pondwright.v1.Fall
-	(*Delivery)(nil), // 8: pondwright.v1.Delivery
+	(Availability)(0),     // 0: pondwright.v1.Availability
+	(Want)(0),             // 1: pondwright.v1.Want
+	(*Brief)(nil),         // 2: pondwright.v1.Brief
+	(*Running)(nil),       // 3: pondwright.v1.Running
+	(*Wishes)(nil),        // 4: pondwright.v1.Wishes
+	(*Pond)(nil),          // 5: pondwright.v1.Pond
+	(*Stock)(nil),         // 6: pondwright.v1.Stock
+	(*Water)(nil),         // 7: pondwright.v1.Water
+	(*Fall)(nil),          // 8: pondwright.v1.Fall
+	(*Delivery)(nil),      // 9: pondwright.v1.Delivery
+	(*Owned)(nil),         // 10: pondwright.v1.Owned
+	(*WinterRunning)(nil), // 11: pondwright.v1.WinterRunning
 }
 var file_pondwright_v1_brief_proto_depIdxs = []int32{
-	4, // 0: pondwright.v1.Brief.pond:type_name -> pondwright.v1.Pond
-	5, // 1: pondwright.v1.Brief.stock:type_name -> pondwright.v1.Stock
-	6, // 2: pondwright.v1.Brief.water:type_name -> pondwright.v1.Water
-	7, // 3: pondwright.v1.Brief.fall:type_name -> pondwright.v1.Fall
-	8, // 4: pondwright.v1.Brief.delivery:type_name -> pondwright.v1.Delivery
-	2, // 5: pondwright.v1.Brief.running:type_name -> pondwright.v1.Running
-	3, // 6: pondwright.v1.Brief.wishes:type_name -> pondwright.v1.Wishes
-	0, // 7: pondwright.v1.Wishes.filter:type_name -> pondwright.v1.Want
-	0, // 8: pondwright.v1.Wishes.lamp_unit:type_name -> pondwright.v1.Want
-	9, // [9:9] is the sub-list for method output_type
-	9, // [9:9] is the sub-list for method input_type
-	9, // [9:9] is the sub-list for extension type_name
-	9, // [9:9] is the sub-list for extension extendee
-	0, // [0:9] is the sub-list for field type_name
+	5,  // 0: pondwright.v1.Brief.pond:type_name -> pondwright.v1.Pond
+	6,  // 1: pondwright.v1.Brief.stock:type_name -> pondwright.v1.Stock
+	7,  // 2: pondwright.v1.Brief.water:type_name -> pondwright.v1.Water
+	8,  // 3: pondwright.v1.Brief.fall:type_name -> pondwright.v1.Fall
+	9,  // 4: pondwright.v1.Brief.delivery:type_name -> pondwright.v1.Delivery
+	3,  // 5: pondwright.v1.Brief.running:type_name -> pondwright.v1.Running
+	4,  // 6: pondwright.v1.Brief.wishes:type_name -> pondwright.v1.Wishes
+	10, // 7: pondwright.v1.Brief.owned:type_name -> pondwright.v1.Owned
+	11, // 8: pondwright.v1.Brief.winter:type_name -> pondwright.v1.WinterRunning
+	9,  // 9: pondwright.v1.Brief.filter_delivery:type_name -> pondwright.v1.Delivery
+	1,  // 10: pondwright.v1.Wishes.filter:type_name -> pondwright.v1.Want
+	1,  // 11: pondwright.v1.Wishes.lamp_unit:type_name -> pondwright.v1.Want
+	0,  // 12: pondwright.v1.Wishes.availability:type_name -> pondwright.v1.Availability
+	1,  // 13: pondwright.v1.Wishes.two_pumps:type_name -> pondwright.v1.Want
+	14, // [14:14] is the sub-list for method output_type
+	14, // [14:14] is the sub-list for method input_type
+	14, // [14:14] is the sub-list for extension type_name
+	14, // [14:14] is the sub-list for extension extendee
+	0,  // [0:14] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_brief_proto_init() }
@@ -413,9 +530,11 @@ func file_pondwright_v1_brief_proto_init() {
 		return
 	}
 	file_pondwright_v1_circuit_proto_init()
+	file_pondwright_v1_kit_set_proto_init()
 	file_pondwright_v1_pond_proto_init()
 	file_pondwright_v1_stock_proto_init()
 	file_pondwright_v1_water_proto_init()
+	file_pondwright_v1_winter_running_proto_init()
 	file_pondwright_v1_brief_proto_msgTypes[1].OneofWrappers = []any{}
 	file_pondwright_v1_brief_proto_msgTypes[2].OneofWrappers = []any{}
 	type x struct{}
@@ -423,7 +542,7 @@ func file_pondwright_v1_brief_proto_init() {
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_brief_proto_rawDesc), len(file_pondwright_v1_brief_proto_rawDesc)),
-			NumEnums:      1,
+			NumEnums:      2,
 			NumMessages:   3,
 			NumExtensions: 0,
 			NumServices:   0,

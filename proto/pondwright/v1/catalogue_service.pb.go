@@ -738,7 +738,7 @@ var File_pondwright_v1_catalogue_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_catalogue_service_proto_rawDesc = "" +
 	"\n" +
-	"%pondwright/v1/catalogue_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\"pondwright/v1/catalogue_live.proto\x1a$pondwright/v1/catalogue_status.proto\x1a\x1fpondwright/v1/kit_service.proto\x1a\x1epondwright/v1/provenance.proto\"\xff\x01\n" +
+	"%pondwright/v1/catalogue_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\"pondwright/v1/catalogue_live.proto\x1a$pondwright/v1/catalogue_status.proto\x1a#pondwright/v1/catalogued_item.proto\x1a\x1epondwright/v1/provenance.proto\"\xff\x01\n" +
 	"\x10ListItemsRequest\x12?\n" +
 	"\x04kind\x18\x01 \x01(\x0e2!.pondwright.equipment.v1.ItemKindB\b\xbaH\x05\x82\x01\x02\x10\x01R\x04kind\x12%\n" +
 	"\tcatalogue\x18\x02 \x01(\tB\a\xbaH\x04r\x02\x18@R\tcatalogue\x12'\n" +
@@ -902,7 +902,7 @@ func file_pondwright_v1_catalogue_service_proto_init() {
 	}
 	file_pondwright_v1_catalogue_live_proto_init()
 	file_pondwright_v1_catalogue_status_proto_init()
-	file_pondwright_v1_kit_service_proto_init()
+	file_pondwright_v1_catalogued_item_proto_init()
 	file_pondwright_v1_provenance_proto_init()
 	file_pondwright_v1_catalogue_service_proto_msgTypes[1].OneofWrappers = []any{}
 	type x struct{}

@@ -2640,7 +2640,7 @@ var File_pondwright_v1_job_answer_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_job_answer_proto_rawDesc = "" +
 	"\n" +
-	"\x1epondwright/v1/job_answer.proto\x12\rpondwright.v1\x1a\x18pondwright/v1/band.proto\x1a#pondwright/v1/circuit_service.proto\x1a\x1cpondwright/v1/cleaning.proto\x1a pondwright/v1/fall_service.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x1fpondwright/v1/kit_service.proto\x1a\x1apondwright/v1/oxygen.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1cpondwright/v1/ripening.proto\x1a\x1apondwright/v1/season.proto\x1a\x1apondwright/v1/survey.proto\x1a\x1fpondwright/v1/uv_clearing.proto\x1a\x1bpondwright/v1/uv_dose.proto\x1a\x1dpondwright/v1/uv_season.proto\x1a\"pondwright/v1/volume_service.proto\x1a!pondwright/v1/water_balance.proto\x1a\x1apondwright/v1/winter.proto\"\xea\x01\n" +
+	"\x1epondwright/v1/job_answer.proto\x12\rpondwright.v1\x1a\x18pondwright/v1/band.proto\x1a#pondwright/v1/circuit_service.proto\x1a\x1cpondwright/v1/cleaning.proto\x1a pondwright/v1/fall_service.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x17pondwright/v1/kit.proto\x1a\x1fpondwright/v1/kit_service.proto\x1a\x1apondwright/v1/oxygen.proto\x1a\x1epondwright/v1/quantities.proto\x1a\x1cpondwright/v1/ripening.proto\x1a\x1apondwright/v1/season.proto\x1a\x1apondwright/v1/survey.proto\x1a\x1fpondwright/v1/uv_clearing.proto\x1a\x1bpondwright/v1/uv_dose.proto\x1a\x1dpondwright/v1/uv_season.proto\x1a\"pondwright/v1/volume_service.proto\x1a!pondwright/v1/water_balance.proto\x1a\x1apondwright/v1/winter.proto\"\xea\x01\n" +
 	"\fPlannedWater\x12/\n" +
 	"\x04pond\x18\x01 \x01(\v2\x1b.pondwright.v1.PondMeasuresR\x04pond\x12>\n" +
 	"\x06levels\x18\x02 \x01(\v2&.pondwright.v1.CalculateLevelsResponseR\x06levels\x125\n" +
@@ -3034,6 +3034,7 @@ func file_pondwright_v1_job_answer_proto_init() {
 	file_pondwright_v1_fall_service_proto_init()
 	file_pondwright_v1_filtration_service_proto_init()
 	file_pondwright_v1_finding_proto_init()
+	file_pondwright_v1_kit_proto_init()
 	file_pondwright_v1_kit_service_proto_init()
 	file_pondwright_v1_oxygen_proto_init()
 	file_pondwright_v1_quantities_proto_init()

@@ -8,7 +8,6 @@ package pondwrightv1
 
 import (
 	_ "buf.build/gen/go/bufbuild/protovalidate/protocolbuffers/go/buf/validate"
-	v1 "example.com/pondwright/proto/pondwright/equipment/v1"
 	protoreflect "google.golang.org/protobuf/reflect/protoreflect"
 	protoimpl "google.golang.org/protobuf/runtime/protoimpl"
 	reflect "reflect"
@@ -23,64 +22,19 @@ const (
 	_ = protoimpl.EnforceVersion(protoimpl.MaxVersion - 20)
 )
 
-type RunningState int32
-
-const (
-	RunningState_RUNNING_STATE_UNSPECIFIED RunningState = 0
-	// Filter and pump just cleaned.
-	RunningState_RUNNING_STATE_CLEAN RunningState = 1
-	// Filter due for cleaning.
-	RunningState_RUNNING_STATE_DUE RunningState = 2
-)
-
-// Enum value maps for RunningState.
-var (
-	RunningState_name = map[int32]string{
-		0: "RUNNING_STATE_UNSPECIFIED",
-		1: "RUNNING_STATE_CLEAN",
-		2: "RUNNING_STATE_DUE",
-	}
-	RunningState_value = map[string]int32{
-		"RUNNING_STATE_UNSPECIFIED": 0,
-		"RUNNING_STATE_CLEAN":       1,
-		"RUNNING_STATE_DUE":         2,
-	}
-)
-
-func (x RunningState) Enum() *RunningState {
-	p := new(RunningState)
-	*p = x
-	return p
-}
-
-func (x RunningState) String() string {
-	return protoimpl.X.EnumStringOf(x.Descriptor(), protoreflect.EnumNumber(x))
-}
-
-func (RunningState) Descriptor() protoreflect.EnumDescriptor {
-	return file_pondwright_v1_kit_service_proto_enumTypes[0].Descriptor()
-}
-
-func (RunningState) Type() protoreflect.EnumType {
-	return &file_pondwright_v1_kit_service_proto_enumTypes[0]
-}
-
-func (x RunningState) Number() protoreflect.EnumNumber {
-	return protoreflect.EnumNumber(x)
-}
-
-// Deprecated: Use RunningState.Descriptor instead.
-func (RunningState) EnumDescriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{0}
-}
-
+// One of brief and quick_brief.
 type SuggestKitsRequest struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	Brief *Brief                 `protobuf:"bytes,1,opt,name=brief,proto3" json:"brief,omitempty"`
 	// How many at most. 0 is three.
 	MaxKits int32 `protobuf:"varint,2,opt,name=max_kits,json=maxKits,proto3" json:"max_kits,omitempty"`
 	// Send every step of the calculation, for the pond and for each kit returned.
-	Workings      bool `protobuf:"varint,3,opt,name=workings,proto3" json:"workings,omitempty"`
+	Workings   bool        `protobuf:"varint,3,opt,name=workings,proto3" json:"workings,omitempty"`
+	QuickBrief *QuickBrief `protobuf:"bytes,4,opt,name=quick_brief,json=quickBrief,proto3" json:"quick_brief,omitempty"`
+	// Send the points that a picture of each kit is drawn from.
+	Pictures bool `protobuf:"varint,5,opt,name=pictures,proto3" json:"pictures,omitempty"`
+	// How many sets that fall short to return, at most. 0 is none.
+	MaxLosers     int32 `protobuf:"varint,6,opt,name=max_losers,json=maxLosers,proto3" json:"max_losers,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -136,6 +90,27 @@ func (x *SuggestKitsRequest) GetWorkings() bool {
 	return false
 }
 
+func (x *SuggestKitsRequest) GetQuickBrief() *QuickBrief {
+	if x != nil {
+		return x.QuickBrief
+	}
+	return nil
+}
+
+func (x *SuggestKitsRequest) GetPictures() bool {
+	if x != nil {
+		return x.Pictures
+	}
+	return false
+}
+
+func (x *SuggestKitsRequest) GetMaxLosers() int32 {
+	if x != nil {
+		return x.MaxLosers
+	}
+	return 0
+}
+
 type SuggestKitsResponse struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
 	Pond  *PondMeasures          `protobuf:"bytes,1,opt,name=pond,proto3" json:"pond,omitempty"`
@@ -151,9 +126,13 @@ type SuggestKitsResponse struct {
 	NearestMiss *Kit         `protobuf:"bytes,7,opt,name=nearest_miss,json=nearestMiss,proto3" json:"nearest_miss,omitempty"`
 	Searched    *SearchCount `protobuf:"bytes,8,opt,name=searched,proto3" json:"searched,omitempty"`
 	// About the pond, the fish and the question; each kit has its own.
-	Findings      []*Finding     `protobuf:"bytes,9,rep,name=findings,proto3" json:"findings,omitempty"`
-	Workings      []*WorkingStep `protobuf:"bytes,10,rep,name=workings,proto3" json:"workings,omitempty"`
-	Provenance    *Provenance    `protobuf:"bytes,11,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	Findings   []*Finding     `protobuf:"bytes,9,rep,name=findings,proto3" json:"findings,omitempty"`
+	Workings   []*WorkingStep `protobuf:"bytes,10,rep,name=workings,proto3" json:"workings,omitempty"`
+	Provenance *Provenance    `protobuf:"bytes,11,opt,name=provenance,proto3" json:"provenance,omitempty"`
+	// What was answered: a quick brief with everything filled in that it left out.
+	Brief *Brief `protobuf:"bytes,12,opt,name=brief,proto3" json:"brief,omitempty"`
+	// Sets one item away from the first kit, or from the nearest miss where none works, that fall short, the nearest first.
+	Losers        []*Loser `protobuf:"bytes,13,rep,name=losers,proto3" json:"losers,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
@@ -265,499 +244,39 @@ func (x *SuggestKitsResponse) GetProvenance() *Provenance {
 	return nil
 }
 
-// The flow looked for, and every need it comes from.
-type WantedFlow struct {
-	state      protoimpl.MessageState `protogen:"open.v1"`
-	LeastLPerH float64                `protobuf:"fixed64,1,opt,name=least_l_per_h,json=leastLPerH,proto3" json:"least_l_per_h,omitempty"`
-	// Unset where nothing limits it from above.
-	MostLPerH     *float64    `protobuf:"fixed64,2,opt,name=most_l_per_h,json=mostLPerH,proto3,oneof" json:"most_l_per_h,omitempty"`
-	Needs         []*FlowNeed `protobuf:"bytes,3,rep,name=needs,proto3" json:"needs,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *WantedFlow) Reset() {
-	*x = WantedFlow{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[2]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *WantedFlow) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*WantedFlow) ProtoMessage() {}
-
-func (x *WantedFlow) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[2]
+func (x *SuggestKitsResponse) GetBrief() *Brief {
 	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use WantedFlow.ProtoReflect.Descriptor instead.
-func (*WantedFlow) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{2}
-}
-
-func (x *WantedFlow) GetLeastLPerH() float64 {
-	if x != nil {
-		return x.LeastLPerH
-	}
-	return 0
-}
-
-func (x *WantedFlow) GetMostLPerH() float64 {
-	if x != nil && x.MostLPerH != nil {
-		return *x.MostLPerH
-	}
-	return 0
-}
-
-func (x *WantedFlow) GetNeeds() []*FlowNeed {
-	if x != nil {
-		return x.Needs
+		return x.Brief
 	}
 	return nil
 }
 
-// One reason for a flow.
-type FlowNeed struct {
-	state protoimpl.MessageState `protogen:"open.v1"`
-	// "fall", "turnover", "ammonia".
-	Need          string   `protobuf:"bytes,1,opt,name=need,proto3" json:"need,omitempty"`
-	LeastLPerH    float64  `protobuf:"fixed64,2,opt,name=least_l_per_h,json=leastLPerH,proto3" json:"least_l_per_h,omitempty"`
-	MostLPerH     *float64 `protobuf:"fixed64,3,opt,name=most_l_per_h,json=mostLPerH,proto3,oneof" json:"most_l_per_h,omitempty"`
-	Sentence      string   `protobuf:"bytes,4,opt,name=sentence,proto3" json:"sentence,omitempty"`
-	Source        *Source  `protobuf:"bytes,5,opt,name=source,proto3" json:"source,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *FlowNeed) Reset() {
-	*x = FlowNeed{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[3]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *FlowNeed) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*FlowNeed) ProtoMessage() {}
-
-func (x *FlowNeed) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[3]
+func (x *SuggestKitsResponse) GetLosers() []*Loser {
 	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use FlowNeed.ProtoReflect.Descriptor instead.
-func (*FlowNeed) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{3}
-}
-
-func (x *FlowNeed) GetNeed() string {
-	if x != nil {
-		return x.Need
-	}
-	return ""
-}
-
-func (x *FlowNeed) GetLeastLPerH() float64 {
-	if x != nil {
-		return x.LeastLPerH
-	}
-	return 0
-}
-
-func (x *FlowNeed) GetMostLPerH() float64 {
-	if x != nil && x.MostLPerH != nil {
-		return *x.MostLPerH
-	}
-	return 0
-}
-
-func (x *FlowNeed) GetSentence() string {
-	if x != nil {
-		return x.Sentence
-	}
-	return ""
-}
-
-func (x *FlowNeed) GetSource() *Source {
-	if x != nil {
-		return x.Source
+		return x.Losers
 	}
 	return nil
 }
 
-// A set of items that work together.
-type Kit struct {
-	state protoimpl.MessageState `protogen:"open.v1"`
-	Pump  *CataloguedItem        `protobuf:"bytes,1,opt,name=pump,proto3" json:"pump,omitempty"`
-	Hose  *CataloguedItem        `protobuf:"bytes,2,opt,name=hose,proto3" json:"hose,omitempty"`
-	// Unset where none is wanted.
-	Filter      *CataloguedItem `protobuf:"bytes,3,opt,name=filter,proto3" json:"filter,omitempty"`
-	LampUnit    *CataloguedItem `protobuf:"bytes,4,opt,name=lamp_unit,json=lampUnit,proto3" json:"lamp_unit,omitempty"`
-	HoseLengthM float64         `protobuf:"fixed64,5,opt,name=hose_length_m,json=hoseLengthM,proto3" json:"hose_length_m,omitempty"`
-	// Clean, and due for cleaning; clean alone where there is no filter.
-	States        []*StateDuty   `protobuf:"bytes,6,rep,name=states,proto3" json:"states,omitempty"`
-	FilterVerdict *FilterVerdict `protobuf:"bytes,7,opt,name=filter_verdict,json=filterVerdict,proto3" json:"filter_verdict,omitempty"`
-	// With the lamps at the end of their life, at the flow that runs when the filter is due for cleaning.
-	LampDose *LampDose `protobuf:"bytes,8,opt,name=lamp_dose,json=lampDose,proto3" json:"lamp_dose,omitempty"`
-	Cost     *KitCost  `protobuf:"bytes,9,opt,name=cost,proto3" json:"cost,omitempty"`
-	// How far the tightest of its limits is away, of the limit. Negative where it is broken.
-	HeadroomPercent float64 `protobuf:"fixed64,10,opt,name=headroom_percent,json=headroomPercent,proto3" json:"headroom_percent,omitempty"`
-	// What the tightest limit is.
-	Tightest      string     `protobuf:"bytes,11,opt,name=tightest,proto3" json:"tightest,omitempty"`
-	Findings      []*Finding `protobuf:"bytes,12,rep,name=findings,proto3" json:"findings,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *Kit) Reset() {
-	*x = Kit{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[4]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *Kit) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*Kit) ProtoMessage() {}
-
-func (x *Kit) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[4]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use Kit.ProtoReflect.Descriptor instead.
-func (*Kit) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{4}
-}
-
-func (x *Kit) GetPump() *CataloguedItem {
-	if x != nil {
-		return x.Pump
-	}
-	return nil
-}
-
-func (x *Kit) GetHose() *CataloguedItem {
-	if x != nil {
-		return x.Hose
-	}
-	return nil
-}
-
-func (x *Kit) GetFilter() *CataloguedItem {
-	if x != nil {
-		return x.Filter
-	}
-	return nil
-}
-
-func (x *Kit) GetLampUnit() *CataloguedItem {
-	if x != nil {
-		return x.LampUnit
-	}
-	return nil
-}
-
-func (x *Kit) GetHoseLengthM() float64 {
-	if x != nil {
-		return x.HoseLengthM
-	}
-	return 0
-}
-
-func (x *Kit) GetStates() []*StateDuty {
-	if x != nil {
-		return x.States
-	}
-	return nil
-}
-
-func (x *Kit) GetFilterVerdict() *FilterVerdict {
-	if x != nil {
-		return x.FilterVerdict
-	}
-	return nil
-}
-
-func (x *Kit) GetLampDose() *LampDose {
-	if x != nil {
-		return x.LampDose
-	}
-	return nil
-}
-
-func (x *Kit) GetCost() *KitCost {
-	if x != nil {
-		return x.Cost
-	}
-	return nil
-}
-
-func (x *Kit) GetHeadroomPercent() float64 {
-	if x != nil {
-		return x.HeadroomPercent
-	}
-	return 0
-}
-
-func (x *Kit) GetTightest() string {
-	if x != nil {
-		return x.Tightest
-	}
-	return ""
-}
-
-func (x *Kit) GetFindings() []*Finding {
-	if x != nil {
-		return x.Findings
-	}
-	return nil
-}
-
-type CataloguedItem struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Catalogue     string                 `protobuf:"bytes,1,opt,name=catalogue,proto3" json:"catalogue,omitempty"`
-	Item          *v1.Item               `protobuf:"bytes,2,opt,name=item,proto3" json:"item,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *CataloguedItem) Reset() {
-	*x = CataloguedItem{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[5]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *CataloguedItem) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*CataloguedItem) ProtoMessage() {}
-
-func (x *CataloguedItem) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[5]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use CataloguedItem.ProtoReflect.Descriptor instead.
-func (*CataloguedItem) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{5}
-}
-
-func (x *CataloguedItem) GetCatalogue() string {
-	if x != nil {
-		return x.Catalogue
-	}
-	return ""
-}
-
-func (x *CataloguedItem) GetItem() *v1.Item {
-	if x != nil {
-		return x.Item
-	}
-	return nil
-}
-
-// The circuit in one state that the owner lives with.
-type StateDuty struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	State         RunningState           `protobuf:"varint,1,opt,name=state,proto3,enum=pondwright.v1.RunningState" json:"state,omitempty"`
-	Duty          *Duty                  `protobuf:"bytes,2,opt,name=duty,proto3" json:"duty,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *StateDuty) Reset() {
-	*x = StateDuty{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[6]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *StateDuty) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*StateDuty) ProtoMessage() {}
-
-func (x *StateDuty) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[6]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use StateDuty.ProtoReflect.Descriptor instead.
-func (*StateDuty) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{6}
-}
-
-func (x *StateDuty) GetState() RunningState {
-	if x != nil {
-		return x.State
-	}
-	return RunningState_RUNNING_STATE_UNSPECIFIED
-}
-
-func (x *StateDuty) GetDuty() *Duty {
-	if x != nil {
-		return x.Duty
-	}
-	return nil
-}
-
-// What it costs to buy and to run, in the currency of its catalogues.
-type KitCost struct {
-	state    protoimpl.MessageState `protogen:"open.v1"`
-	Currency string                 `protobuf:"bytes,1,opt,name=currency,proto3" json:"currency,omitempty"`
-	Price    float64                `protobuf:"fixed64,2,opt,name=price,proto3" json:"price,omitempty"`
-	// Pump and lamp unit together.
-	EnergyKwhPerYear float64 `protobuf:"fixed64,3,opt,name=energy_kwh_per_year,json=energyKwhPerYear,proto3" json:"energy_kwh_per_year,omitempty"`
-	// Unset where the brief gives no price of energy.
-	EnergyCostPerYear *float64 `protobuf:"fixed64,4,opt,name=energy_cost_per_year,json=energyCostPerYear,proto3,oneof" json:"energy_cost_per_year,omitempty"`
-	// New lamps as they are due. Unset where the catalogue has no price of a lamp.
-	LampCostPerYear *float64 `protobuf:"fixed64,5,opt,name=lamp_cost_per_year,json=lampCostPerYear,proto3,oneof" json:"lamp_cost_per_year,omitempty"`
-	Years           float64  `protobuf:"fixed64,6,opt,name=years,proto3" json:"years,omitempty"`
-	// Price, and energy and lamps over those years.
-	Total         float64 `protobuf:"fixed64,7,opt,name=total,proto3" json:"total,omitempty"`
-	unknownFields protoimpl.UnknownFields
-	sizeCache     protoimpl.SizeCache
-}
-
-func (x *KitCost) Reset() {
-	*x = KitCost{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[7]
-	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-	ms.StoreMessageInfo(mi)
-}
-
-func (x *KitCost) String() string {
-	return protoimpl.X.MessageStringOf(x)
-}
-
-func (*KitCost) ProtoMessage() {}
-
-func (x *KitCost) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[7]
-	if x != nil {
-		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
-		if ms.LoadMessageInfo() == nil {
-			ms.StoreMessageInfo(mi)
-		}
-		return ms
-	}
-	return mi.MessageOf(x)
-}
-
-// Deprecated: Use KitCost.ProtoReflect.Descriptor instead.
-func (*KitCost) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{7}
-}
-
-func (x *KitCost) GetCurrency() string {
-	if x != nil {
-		return x.Currency
-	}
-	return ""
-}
-
-func (x *KitCost) GetPrice() float64 {
-	if x != nil {
-		return x.Price
-	}
-	return 0
-}
-
-func (x *KitCost) GetEnergyKwhPerYear() float64 {
-	if x != nil {
-		return x.EnergyKwhPerYear
-	}
-	return 0
-}
-
-func (x *KitCost) GetEnergyCostPerYear() float64 {
-	if x != nil && x.EnergyCostPerYear != nil {
-		return *x.EnergyCostPerYear
-	}
-	return 0
-}
-
-func (x *KitCost) GetLampCostPerYear() float64 {
-	if x != nil && x.LampCostPerYear != nil {
-		return *x.LampCostPerYear
-	}
-	return 0
-}
-
-func (x *KitCost) GetYears() float64 {
-	if x != nil {
-		return x.Years
-	}
-	return 0
-}
-
-func (x *KitCost) GetTotal() float64 {
-	if x != nil {
-		return x.Total
-	}
-	return 0
-}
-
-// How many sets were looked at, and what ruled the rest out.
+// How the sets there are were dealt with: sets is working, beaten and all of ruled_out together.
 type SearchCount struct {
-	state         protoimpl.MessageState `protogen:"open.v1"`
-	Sets          int64                  `protobuf:"varint,1,opt,name=sets,proto3" json:"sets,omitempty"`
-	Working       int64                  `protobuf:"varint,2,opt,name=working,proto3" json:"working,omitempty"`
-	RuledOut      []*RuledOut            `protobuf:"bytes,3,rep,name=ruled_out,json=ruledOut,proto3" json:"ruled_out,omitempty"`
+	state protoimpl.MessageState `protogen:"open.v1"`
+	// All sets that can be made of the catalogues for this brief, those of two pumps among them where they were searched.
+	Sets int64 `protobuf:"varint,1,opt,name=sets,proto3" json:"sets,omitempty"`
+	// Calculated in full and found to keep every limit.
+	Working  int64       `protobuf:"varint,2,opt,name=working,proto3" json:"working,omitempty"`
+	RuledOut []*RuledOut `protobuf:"bytes,3,rep,name=ruled_out,json=ruledOut,proto3" json:"ruled_out,omitempty"`
+	// Proven, without calculating each, to be no better than one that works in price, in yearly cost and in headroom.
+	Beaten int64 `protobuf:"varint,4,opt,name=beaten,proto3" json:"beaten,omitempty"`
+	// Calculated in full, one by one.
+	Calculated    int64 `protobuf:"varint,5,opt,name=calculated,proto3" json:"calculated,omitempty"`
 	unknownFields protoimpl.UnknownFields
 	sizeCache     protoimpl.SizeCache
 }
 
 func (x *SearchCount) Reset() {
 	*x = SearchCount{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[8]
+	mi := &file_pondwright_v1_kit_service_proto_msgTypes[2]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -769,7 +288,7 @@ func (x *SearchCount) String() string {
 func (*SearchCount) ProtoMessage() {}
 
 func (x *SearchCount) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[8]
+	mi := &file_pondwright_v1_kit_service_proto_msgTypes[2]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -782,7 +301,7 @@ func (x *SearchCount) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use SearchCount.ProtoReflect.Descriptor instead.
 func (*SearchCount) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{8}
+	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{2}
 }
 
 func (x *SearchCount) GetSets() int64 {
@@ -806,7 +325,21 @@ func (x *SearchCount) GetRuledOut() []*RuledOut {
 	return nil
 }
 
-// Sets ruled out by one limit, each counted at the first limit it broke.
+func (x *SearchCount) GetBeaten() int64 {
+	if x != nil {
+		return x.Beaten
+	}
+	return 0
+}
+
+func (x *SearchCount) GetCalculated() int64 {
+	if x != nil {
+		return x.Calculated
+	}
+	return 0
+}
+
+// Sets ruled out by one limit, each counted at one that it is proven to break, whatever others it breaks too.
 type RuledOut struct {
 	state         protoimpl.MessageState `protogen:"open.v1"`
 	Code          string                 `protobuf:"bytes,1,opt,name=code,proto3" json:"code,omitempty"`
@@ -817,7 +350,7 @@ type RuledOut struct {
 
 func (x *RuledOut) Reset() {
 	*x = RuledOut{}
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[9]
+	mi := &file_pondwright_v1_kit_service_proto_msgTypes[3]
 	ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 	ms.StoreMessageInfo(mi)
 }
@@ -829,7 +362,7 @@ func (x *RuledOut) String() string {
 func (*RuledOut) ProtoMessage() {}
 
 func (x *RuledOut) ProtoReflect() protoreflect.Message {
-	mi := &file_pondwright_v1_kit_service_proto_msgTypes[9]
+	mi := &file_pondwright_v1_kit_service_proto_msgTypes[3]
 	if x != nil {
 		ms := protoimpl.X.MessageStateOf(protoimpl.Pointer(x))
 		if ms.LoadMessageInfo() == nil {
@@ -842,7 +375,7 @@ func (x *RuledOut) ProtoReflect() protoreflect.Message {
 
 // Deprecated: Use RuledOut.ProtoReflect.Descriptor instead.
 func (*RuledOut) Descriptor() ([]byte, []int) {
-	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{9}
+	return file_pondwright_v1_kit_service_proto_rawDescGZIP(), []int{3}
 }
 
 func (x *RuledOut) GetCode() string {
@@ -863,11 +396,17 @@ var File_pondwright_v1_kit_service_proto protoreflect.FileDescriptor
 
 const file_pondwright_v1_kit_service_proto_rawDesc = "" +
 	"\n" +
-	"\x1fpondwright/v1/kit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\"pondwright/equipment/v1/item.proto\x1a\x19pondwright/v1/brief.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a&pondwright/v1/hydraulics_service.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1bpondwright/v1/uv_dose.proto\x1a\"pondwright/v1/volume_service.proto\x1a\x1bpondwright/v1/working.proto\"\x8a\x01\n" +
-	"\x12SuggestKitsRequest\x122\n" +
-	"\x05brief\x18\x01 \x01(\v2\x14.pondwright.v1.BriefB\x06\xbaH\x03\xc8\x01\x01R\x05brief\x12$\n" +
+	"\x1fpondwright/v1/kit_service.proto\x12\rpondwright.v1\x1a\x1bbuf/validate/validate.proto\x1a\x19pondwright/v1/brief.proto\x1a&pondwright/v1/filtration_service.proto\x1a\x1bpondwright/v1/finding.proto\x1a\x17pondwright/v1/kit.proto\x1a\x1dpondwright/v1/kit_check.proto\x1a#pondwright/v1/kit_substitutes.proto\x1a\x1epondwright/v1/provenance.proto\x1a\x1fpondwright/v1/quick_brief.proto\x1a\"pondwright/v1/volume_service.proto\x1a\x1fpondwright/v1/wanted_flow.proto\x1a\x1bpondwright/v1/working.proto\"\xf5\x02\n" +
+	"\x12SuggestKitsRequest\x12*\n" +
+	"\x05brief\x18\x01 \x01(\v2\x14.pondwright.v1.BriefR\x05brief\x12$\n" +
 	"\bmax_kits\x18\x02 \x01(\x05B\t\xbaH\x06\x1a\x04\x182(\x00R\amaxKits\x12\x1a\n" +
-	"\bworkings\x18\x03 \x01(\bR\bworkings\"\xc0\x04\n" +
+	"\bworkings\x18\x03 \x01(\bR\bworkings\x12:\n" +
+	"\vquick_brief\x18\x04 \x01(\v2\x19.pondwright.v1.QuickBriefR\n" +
+	"quickBrief\x12\x1a\n" +
+	"\bpictures\x18\x05 \x01(\bR\bpictures\x12(\n" +
+	"\n" +
+	"max_losers\x18\x06 \x01(\x05B\t\xbaH\x06\x1a\x04\x182(\x00R\tmaxLosers:o\xbaHl\x1aj\n" +
+	"\x16suggest_kits.one_brief\x12&give brief or quick_brief, one of them\x1a(has(this.brief) != has(this.quick_brief)\"\x9a\x05\n" +
 	"\x13SuggestKitsResponse\x12/\n" +
 	"\x04pond\x18\x01 \x01(\v2\x1b.pondwright.v1.PondMeasuresR\x04pond\x122\n" +
 	"\bfish_now\x18\x02 \x01(\v2\x17.pondwright.v1.FishLoadR\afishNow\x126\n" +
@@ -883,66 +422,25 @@ const file_pondwright_v1_kit_service_proto_rawDesc = "" +
 	" \x03(\v2\x1a.pondwright.v1.WorkingStepR\bworkings\x129\n" +
 	"\n" +
 	"provenance\x18\v \x01(\v2\x19.pondwright.v1.ProvenanceR\n" +
-	"provenance\"\x95\x01\n" +
-	"\n" +
-	"WantedFlow\x12!\n" +
-	"\rleast_l_per_h\x18\x01 \x01(\x01R\n" +
-	"leastLPerH\x12$\n" +
-	"\fmost_l_per_h\x18\x02 \x01(\x01H\x00R\tmostLPerH\x88\x01\x01\x12-\n" +
-	"\x05needs\x18\x03 \x03(\v2\x17.pondwright.v1.FlowNeedR\x05needsB\x0f\n" +
-	"\r_most_l_per_h\"\xc3\x01\n" +
-	"\bFlowNeed\x12\x12\n" +
-	"\x04need\x18\x01 \x01(\tR\x04need\x12!\n" +
-	"\rleast_l_per_h\x18\x02 \x01(\x01R\n" +
-	"leastLPerH\x12$\n" +
-	"\fmost_l_per_h\x18\x03 \x01(\x01H\x00R\tmostLPerH\x88\x01\x01\x12\x1a\n" +
-	"\bsentence\x18\x04 \x01(\tR\bsentence\x12-\n" +
-	"\x06source\x18\x05 \x01(\v2\x15.pondwright.v1.SourceR\x06sourceB\x0f\n" +
-	"\r_most_l_per_h\"\xd6\x04\n" +
-	"\x03Kit\x121\n" +
-	"\x04pump\x18\x01 \x01(\v2\x1d.pondwright.v1.CataloguedItemR\x04pump\x121\n" +
-	"\x04hose\x18\x02 \x01(\v2\x1d.pondwright.v1.CataloguedItemR\x04hose\x125\n" +
-	"\x06filter\x18\x03 \x01(\v2\x1d.pondwright.v1.CataloguedItemR\x06filter\x12:\n" +
-	"\tlamp_unit\x18\x04 \x01(\v2\x1d.pondwright.v1.CataloguedItemR\blampUnit\x12\"\n" +
-	"\rhose_length_m\x18\x05 \x01(\x01R\vhoseLengthM\x120\n" +
-	"\x06states\x18\x06 \x03(\v2\x18.pondwright.v1.StateDutyR\x06states\x12C\n" +
-	"\x0efilter_verdict\x18\a \x01(\v2\x1c.pondwright.v1.FilterVerdictR\rfilterVerdict\x124\n" +
-	"\tlamp_dose\x18\b \x01(\v2\x17.pondwright.v1.LampDoseR\blampDose\x12*\n" +
-	"\x04cost\x18\t \x01(\v2\x16.pondwright.v1.KitCostR\x04cost\x12)\n" +
-	"\x10headroom_percent\x18\n" +
-	" \x01(\x01R\x0fheadroomPercent\x12\x1a\n" +
-	"\btightest\x18\v \x01(\tR\btightest\x122\n" +
-	"\bfindings\x18\f \x03(\v2\x16.pondwright.v1.FindingR\bfindings\"a\n" +
-	"\x0eCataloguedItem\x12\x1c\n" +
-	"\tcatalogue\x18\x01 \x01(\tR\tcatalogue\x121\n" +
-	"\x04item\x18\x02 \x01(\v2\x1d.pondwright.equipment.v1.ItemR\x04item\"g\n" +
-	"\tStateDuty\x121\n" +
-	"\x05state\x18\x01 \x01(\x0e2\x1b.pondwright.v1.RunningStateR\x05state\x12'\n" +
-	"\x04duty\x18\x02 \x01(\v2\x13.pondwright.v1.DutyR\x04duty\"\xae\x02\n" +
-	"\aKitCost\x12\x1a\n" +
-	"\bcurrency\x18\x01 \x01(\tR\bcurrency\x12\x14\n" +
-	"\x05price\x18\x02 \x01(\x01R\x05price\x12-\n" +
-	"\x13energy_kwh_per_year\x18\x03 \x01(\x01R\x10energyKwhPerYear\x124\n" +
-	"\x14energy_cost_per_year\x18\x04 \x01(\x01H\x00R\x11energyCostPerYear\x88\x01\x01\x120\n" +
-	"\x12lamp_cost_per_year\x18\x05 \x01(\x01H\x01R\x0flampCostPerYear\x88\x01\x01\x12\x14\n" +
-	"\x05years\x18\x06 \x01(\x01R\x05years\x12\x14\n" +
-	"\x05total\x18\a \x01(\x01R\x05totalB\x17\n" +
-	"\x15_energy_cost_per_yearB\x15\n" +
-	"\x13_lamp_cost_per_year\"q\n" +
+	"provenance\x12*\n" +
+	"\x05brief\x18\f \x01(\v2\x14.pondwright.v1.BriefR\x05brief\x12,\n" +
+	"\x06losers\x18\r \x03(\v2\x14.pondwright.v1.LoserR\x06losers\"\xa9\x01\n" +
 	"\vSearchCount\x12\x12\n" +
 	"\x04sets\x18\x01 \x01(\x03R\x04sets\x12\x18\n" +
 	"\aworking\x18\x02 \x01(\x03R\aworking\x124\n" +
-	"\truled_out\x18\x03 \x03(\v2\x17.pondwright.v1.RuledOutR\bruledOut\"2\n" +
+	"\truled_out\x18\x03 \x03(\v2\x17.pondwright.v1.RuledOutR\bruledOut\x12\x16\n" +
+	"\x06beaten\x18\x04 \x01(\x03R\x06beaten\x12\x1e\n" +
+	"\n" +
+	"calculated\x18\x05 \x01(\x03R\n" +
+	"calculated\"2\n" +
 	"\bRuledOut\x12\x12\n" +
 	"\x04code\x18\x01 \x01(\tR\x04code\x12\x12\n" +
-	"\x04sets\x18\x02 \x01(\x03R\x04sets*]\n" +
-	"\fRunningState\x12\x1d\n" +
-	"\x19RUNNING_STATE_UNSPECIFIED\x10\x00\x12\x17\n" +
-	"\x13RUNNING_STATE_CLEAN\x10\x01\x12\x15\n" +
-	"\x11RUNNING_STATE_DUE\x10\x022g\n" +
+	"\x04sets\x18\x02 \x01(\x03R\x04sets2\xa9\x02\n" +
 	"\n" +
 	"KitService\x12Y\n" +
-	"\vSuggestKits\x12!.pondwright.v1.SuggestKitsRequest\x1a\".pondwright.v1.SuggestKitsResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
+	"\vSuggestKits\x12!.pondwright.v1.SuggestKitsRequest\x1a\".pondwright.v1.SuggestKitsResponse\"\x03\x90\x02\x01\x12P\n" +
+	"\bCheckKit\x12\x1e.pondwright.v1.CheckKitRequest\x1a\x1f.pondwright.v1.CheckKitResponse\"\x03\x90\x02\x01\x12n\n" +
+	"\x12SuggestSubstitutes\x12(.pondwright.v1.SuggestSubstitutesRequest\x1a).pondwright.v1.SuggestSubstitutesResponse\"\x03\x90\x02\x01B9Z7example.com/pondwright/proto/pondwright/v1;pondwrightv1b\x06proto3"
 
 var (
 	file_pondwright_v1_kit_service_proto_rawDescOnce sync.Once
@@ -956,66 +454,54 @@ func file_pondwright_v1_kit_service_proto_rawDescGZIP() []byte {
 	return file_pondwright_v1_kit_service_proto_rawDescData
 }
 
-var file_pondwright_v1_kit_service_proto_enumTypes = make([]protoimpl.EnumInfo, 1)
-var file_pondwright_v1_kit_service_proto_msgTypes = make([]protoimpl.MessageInfo, 10)
+var file_pondwright_v1_kit_service_proto_msgTypes = make([]protoimpl.MessageInfo, 4)
 var file_pondwright_v1_kit_service_proto_goTypes = []any{
-	(RunningState)(0),           // 0: pondwright.v1.RunningState
-	(*SuggestKitsRequest)(nil),  // 1: pondwright.v1.SuggestKitsRequest
-	(*SuggestKitsResponse)(nil), // 2: pondwright.v1.SuggestKitsResponse
-	(*WantedFlow)(nil),          // 3: pondwright.v1.WantedFlow
-	(*FlowNeed)(nil),            // 4: pondwright.v1.FlowNeed
-	(*Kit)(nil),                 // 5: pondwright.v1.Kit
-	(*CataloguedItem)(nil),      // 6: pondwright.v1.CataloguedItem
-	(*StateDuty)(nil),           // 7: pondwright.v1.StateDuty
-	(*KitCost)(nil),             // 8: pondwright.v1.KitCost
-	(*SearchCount)(nil),         // 9: pondwright.v1.SearchCount
-	(*RuledOut)(nil),            // 10: pondwright.v1.RuledOut
-	(*Brief)(nil),               // 11: pondwright.v1.Brief
-	(*PondMeasures)(nil),        // 12: pondwright.v1.PondMeasures
-	(*FishLoad)(nil),            // 13: pondwright.v1.FishLoad
-	(*Finding)(nil),             // 14: pondwright.v1.Finding
-	(*WorkingStep)(nil),         // 15: pondwright.v1.WorkingStep
-	(*Provenance)(nil),          // 16: pondwright.v1.Provenance
-	(*Source)(nil),              // 17: pondwright.v1.Source
-	(*FilterVerdict)(nil),       // 18: pondwright.v1.FilterVerdict
-	(*LampDose)(nil),            // 19: pondwright.v1.LampDose
-	(*v1.Item)(nil),             // 20: pondwright.equipment.v1.Item
-	(*Duty)(nil),                // 21: pondwright.v1.Duty
+	(*SuggestKitsRequest)(nil),         // 0: pondwright.v1.SuggestKitsRequest
+	(*SuggestKitsResponse)(nil),        // 1: pondwright.v1.SuggestKitsResponse
+	(*SearchCount)(nil),                // 2: pondwright.v1.SearchCount
+	(*RuledOut)(nil),                   // 3: pondwright.v1.RuledOut
+	(*Brief)(nil),                      // 4: pondwright.v1.Brief
+	(*QuickBrief)(nil),                 // 5: pondwright.v1.QuickBrief
+	(*PondMeasures)(nil),               // 6: pondwright.v1.PondMeasures
+	(*FishLoad)(nil),                   // 7: pondwright.v1.FishLoad
+	(*WantedFlow)(nil),                 // 8: pondwright.v1.WantedFlow
+	(*Kit)(nil),                        // 9: pondwright.v1.Kit
+	(*Finding)(nil),                    // 10: pondwright.v1.Finding
+	(*WorkingStep)(nil),                // 11: pondwright.v1.WorkingStep
+	(*Provenance)(nil),                 // 12: pondwright.v1.Provenance
+	(*Loser)(nil),                      // 13: pondwright.v1.Loser
+	(*CheckKitRequest)(nil),            // 14: pondwright.v1.CheckKitRequest
+	(*SuggestSubstitutesRequest)(nil),  // 15: pondwright.v1.SuggestSubstitutesRequest
+	(*CheckKitResponse)(nil),           // 16: pondwright.v1.CheckKitResponse
+	(*SuggestSubstitutesResponse)(nil), // 17: pondwright.v1.SuggestSubstitutesResponse
 }
 var file_pondwright_v1_kit_service_proto_depIdxs = []int32{
-	11, // 0: pondwright.v1.SuggestKitsRequest.brief:type_name -> pondwright.v1.Brief
-	12, // 1: pondwright.v1.SuggestKitsResponse.pond:type_name -> pondwright.v1.PondMeasures
-	13, // 2: pondwright.v1.SuggestKitsResponse.fish_now:type_name -> pondwright.v1.FishLoad
-	13, // 3: pondwright.v1.SuggestKitsResponse.fish_grown:type_name -> pondwright.v1.FishLoad
-	3,  // 4: pondwright.v1.SuggestKitsResponse.wanted:type_name -> pondwright.v1.WantedFlow
-	5,  // 5: pondwright.v1.SuggestKitsResponse.kits:type_name -> pondwright.v1.Kit
-	5,  // 6: pondwright.v1.SuggestKitsResponse.nearest_miss:type_name -> pondwright.v1.Kit
-	9,  // 7: pondwright.v1.SuggestKitsResponse.searched:type_name -> pondwright.v1.SearchCount
-	14, // 8: pondwright.v1.SuggestKitsResponse.findings:type_name -> pondwright.v1.Finding
-	15, // 9: pondwright.v1.SuggestKitsResponse.workings:type_name -> pondwright.v1.WorkingStep
-	16, // 10: pondwright.v1.SuggestKitsResponse.provenance:type_name -> pondwright.v1.Provenance
-	4,  // 11: pondwright.v1.WantedFlow.needs:type_name -> pondwright.v1.FlowNeed
-	17, // 12: pondwright.v1.FlowNeed.source:type_name -> pondwright.v1.Source
-	6,  // 13: pondwright.v1.Kit.pump:type_name -> pondwright.v1.CataloguedItem
-	6,  // 14: pondwright.v1.Kit.hose:type_name -> pondwright.v1.CataloguedItem
-	6,  // 15: pondwright.v1.Kit.filter:type_name -> pondwright.v1.CataloguedItem
-	6,  // 16: pondwright.v1.Kit.lamp_unit:type_name -> pondwright.v1.CataloguedItem
-	7,  // 17: pondwright.v1.Kit.states:type_name -> pondwright.v1.StateDuty
-	18, // 18: pondwright.v1.Kit.filter_verdict:type_name -> pondwright.v1.FilterVerdict
-	19, // 19: pondwright.v1.Kit.lamp_dose:type_name -> pondwright.v1.LampDose
-	8,  // 20: pondwright.v1.Kit.cost:type_name -> pondwright.v1.KitCost
-	14, // 21: pondwright.v1.Kit.findings:type_name -> pondwright.v1.Finding
-	20, // 22: pondwright.v1.CataloguedItem.item:type_name -> pondwright.equipment.v1.Item
-	0,  // 23: pondwright.v1.StateDuty.state:type_name -> pondwright.v1.RunningState
-	21, // 24: pondwright.v1.StateDuty.duty:type_name -> pondwright.v1.Duty
-	10, // 25: pondwright.v1.SearchCount.ruled_out:type_name -> pondwright.v1.RuledOut
-	1,  // 26: pondwright.v1.KitService.SuggestKits:input_type -> pondwright.v1.SuggestKitsRequest
-	2,  // 27: pondwright.v1.KitService.SuggestKits:output_type -> pondwright.v1.SuggestKitsResponse
-	27, // [27:28] is the sub-list for method output_type
-	26, // [26:27] is the sub-list for method input_type
-	26, // [26:26] is the sub-list for extension type_name
-	26, // [26:26] is the sub-list for extension extendee
-	0,  // [0:26] is the sub-list for field type_name
+	4,  // 0: pondwright.v1.SuggestKitsRequest.brief:type_name -> pondwright.v1.Brief
+	5,  // 1: pondwright.v1.SuggestKitsRequest.quick_brief:type_name -> pondwright.v1.QuickBrief
+	6,  // 2: pondwright.v1.SuggestKitsResponse.pond:type_name -> pondwright.v1.PondMeasures
+	7,  // 3: pondwright.v1.SuggestKitsResponse.fish_now:type_name -> pondwright.v1.FishLoad
+	7,  // 4: pondwright.v1.SuggestKitsResponse.fish_grown:type_name -> pondwright.v1.FishLoad
+	8,  // 5: pondwright.v1.SuggestKitsResponse.wanted:type_name -> pondwright.v1.WantedFlow
+	9,  // 6: pondwright.v1.SuggestKitsResponse.kits:type_name -> pondwright.v1.Kit
+	9,  // 7: pondwright.v1.SuggestKitsResponse.nearest_miss:type_name -> pondwright.v1.Kit
+	2,  // 8: pondwright.v1.SuggestKitsResponse.searched:type_name -> pondwright.v1.SearchCount
+	10, // 9: pondwright.v1.SuggestKitsResponse.findings:type_name -> pondwright.v1.Finding
+	11, // 10: pondwright.v1.SuggestKitsResponse.workings:type_name -> pondwright.v1.WorkingStep
+	12, // 11: pondwright.v1.SuggestKitsResponse.provenance:type_name -> pondwright.v1.Provenance
+	4,  // 12: pondwright.v1.SuggestKitsResponse.brief:type_name -> pondwright.v1.Brief
+	13, // 13: pondwright.v1.SuggestKitsResponse.losers:type_name -> pondwright.v1.Loser
+	3,  // 14: pondwright.v1.SearchCount.ruled_out:type_name -> pondwright.v1.RuledOut
+	0,  // 15: pondwright.v1.KitService.SuggestKits:input_type -> pondwright.v1.SuggestKitsRequest
+	14, // 16: pondwright.v1.KitService.CheckKit:input_type -> pondwright.v1.CheckKitRequest
+	15, // 17: pondwright.v1.KitService.SuggestSubstitutes:input_type -> pondwright.v1.SuggestSubstitutesRequest
+	1,  // 18: pondwright.v1.KitService.SuggestKits:output_type -> pondwright.v1.SuggestKitsResponse
+	16, // 19: pondwright.v1.KitService.CheckKit:output_type -> pondwright.v1.CheckKitResponse
+	17, // 20: pondwright.v1.KitService.SuggestSubstitutes:output_type -> pondwright.v1.SuggestSubstitutesResponse
+	18, // [18:21] is the sub-list for method output_type
+	15, // [15:18] is the sub-list for method input_type
+	15, // [15:15] is the sub-list for extension type_name
+	15, // [15:15] is the sub-list for extension extendee
+	0,  // [0:15] is the sub-list for field type_name
 }
 
 func init() { file_pondwright_v1_kit_service_proto_init() }
@@ -1026,27 +512,26 @@ func file_pondwright_v1_kit_service_proto_init() {
 	file_pondwright_v1_brief_proto_init()
 	file_pondwright_v1_filtration_service_proto_init()
 	file_pondwright_v1_finding_proto_init()
-	file_pondwright_v1_hydraulics_service_proto_init()
+	file_pondwright_v1_kit_proto_init()
+	file_pondwright_v1_kit_check_proto_init()
+	file_pondwright_v1_kit_substitutes_proto_init()
 	file_pondwright_v1_provenance_proto_init()
-	file_pondwright_v1_uv_dose_proto_init()
+	file_pondwright_v1_quick_brief_proto_init()
 	file_pondwright_v1_volume_service_proto_init()
+	file_pondwright_v1_wanted_flow_proto_init()
 	file_pondwright_v1_working_proto_init()
-	file_pondwright_v1_kit_service_proto_msgTypes[2].OneofWrappers = []any{}
-	file_pondwright_v1_kit_service_proto_msgTypes[3].OneofWrappers = []any{}
-	file_pondwright_v1_kit_service_proto_msgTypes[7].OneofWrappers = []any{}
 	type x struct{}
 	out := protoimpl.TypeBuilder{
 		File: protoimpl.DescBuilder{
 			GoPackagePath: reflect.TypeOf(x{}).PkgPath(),
 			RawDescriptor: unsafe.Slice(unsafe.StringData(file_pondwright_v1_kit_service_proto_rawDesc), len(file_pondwright_v1_kit_service_proto_rawDesc)),
-			NumEnums:      1,
-			NumMessages:   10,
+			NumEnums:      0,
+			NumMessages:   4,
 			NumExtensions: 0,
 			NumServices:   1,
 		},
 		GoTypes:           file_pondwright_v1_kit_service_proto_goTypes,
 		DependencyIndexes: file_pondwright_v1_kit_service_proto_depIdxs,
-		EnumInfos:         file_pondwright_v1_kit_service_proto_enumTypes,
 		MessageInfos:      file_pondwright_v1_kit_service_proto_msgTypes,
 	}.Build()
 	File_pondwright_v1_kit_service_proto = out.File

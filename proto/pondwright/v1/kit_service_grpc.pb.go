@@ -19,18 +19,25 @@ import (
 const _ = grpc.SupportPackageIsVersion9
 
 const (
-	KitService_SuggestKits_FullMethodName = "/pondwright.v1.KitService/SuggestKits"
+	KitService_SuggestKits_FullMethodName        = "/pondwright.v1.KitService/SuggestKits"
+	KitService_CheckKit_FullMethodName           = "/pondwright.v1.KitService/CheckKit"
+	KitService_SuggestSubstitutes_FullMethodName = "/pondwright.v1.KitService/SuggestSubstitutes"
 )
 
 // KitServiceClient is the client API for KitService service.
 //
 // For semantics around ctx use and closing/ending streaming RPCs, please refer to https://pkg.go.dev/google.golang.org/grpc/?tab=doc#ClientConn.NewStream.
 //
-// Kit from the catalogues that is calculated to work.
+// Kit from the catalogues that is calculated to work. The engine keeps nothing: whoever wants to come back to a design keeps the
+// brief and the item numbers of the set, and asks CheckKit.
 type KitServiceClient interface {
-	// Tries every set of pump, hose, filter and lamp unit, and returns the best that work. None that works is an answer,
-	// with the nearest miss and what stops it, and not an error.
+	// Searches every set of pump, hose, filter and lamp unit, and returns the best that work. None that works is an answer, with the
+	// nearest miss and what stops it, and not an error.
 	SuggestKits(ctx context.Context, in *SuggestKitsRequest, opts ...grpc.CallOption) (*SuggestKitsResponse, error)
+	// Judges one set that is named, state by state, and finds the smallest change that mends it.
+	CheckKit(ctx context.Context, in *CheckKitRequest, opts ...grpc.CallOption) (*CheckKitResponse, error)
+	// What may stand in for one item of a set so that the set works, the nearest first.
+	SuggestSubstitutes(ctx context.Context, in *SuggestSubstitutesRequest, opts ...grpc.CallOption) (*SuggestSubstitutesResponse, error)
 }
 
 type kitServiceClient struct {
@@ -51,15 +58,40 @@ func (c *kitServiceClient) SuggestKits(ctx context.Context, in *SuggestKitsReque
 	return out, nil
 }
 
+func (c *kitServiceClient) CheckKit(ctx context.Context, in *CheckKitRequest, opts ...grpc.CallOption) (*CheckKitResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(CheckKitResponse)
+	err := c.cc.Invoke(ctx, KitService_CheckKit_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+func (c *kitServiceClient) SuggestSubstitutes(ctx context.Context, in *SuggestSubstitutesRequest, opts ...grpc.CallOption) (*SuggestSubstitutesResponse, error) {
+	cOpts := append([]grpc.CallOption{grpc.StaticMethod()}, opts...)
+	out := new(SuggestSubstitutesResponse)
+	err := c.cc.Invoke(ctx, KitService_SuggestSubstitutes_FullMethodName, in, out, cOpts...)
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
 // KitServiceServer is the server API for KitService service.
 // All implementations must embed UnimplementedKitServiceServer
 // for forward compatibility.
 //
-// Kit from the catalogues that is calculated to work.
+// Kit from the catalogues that is calculated to work. The engine keeps nothing: whoever wants to come back to a design keeps the
+// brief and the item numbers of the set, and asks CheckKit.
 type KitServiceServer interface {
-	// Tries every set of pump, hose, filter and lamp unit, and returns the best that work. None that works is an answer,
-	// with the nearest miss and what stops it, and not an error.
+	// Searches every set of pump, hose, filter and lamp unit, and returns the best that work. None that works is an answer, with the
+	// nearest miss and what stops it, and not an error.
 	SuggestKits(context.Context, *SuggestKitsRequest) (*SuggestKitsResponse, error)
+	// Judges one set that is named, state by state, and finds the smallest change that mends it.
+	CheckKit(context.Context, *CheckKitRequest) (*CheckKitResponse, error)
+	// What may stand in for one item of a set so that the set works, the nearest first.
+	SuggestSubstitutes(context.Context, *SuggestSubstitutesRequest) (*SuggestSubstitutesResponse, error)
 	mustEmbedUnimplementedKitServiceServer()
 }
 
@@ -72,6 +104,12 @@ type UnimplementedKitServiceServer struct{}
 
 func (UnimplementedKitServiceServer) SuggestKits(context.Context, *SuggestKitsRequest) (*SuggestKitsResponse, error) {
 	return nil, status.Error(codes.Unimplemented, "method SuggestKits not implemented")
+}
+func (UnimplementedKitServiceServer) CheckKit(context.Context, *CheckKitRequest) (*CheckKitResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method CheckKit not implemented")
+}
+func (UnimplementedKitServiceServer) SuggestSubstitutes(context.Context, *SuggestSubstitutesRequest) (*SuggestSubstitutesResponse, error) {
+	return nil, status.Error(codes.Unimplemented, "method SuggestSubstitutes not implemented")
 }
 func (UnimplementedKitServiceServer) mustEmbedUnimplementedKitServiceServer() {}
 func (UnimplementedKitServiceServer) testEmbeddedByValue()                    {}
@@ -112,6 +150,42 @@ func _KitService_SuggestKits_Handler(srv interface{}, ctx context.Context, dec f
 	return interceptor(ctx, in, info, handler)
 }
 
+func _KitService_CheckKit_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(CheckKitRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(KitServiceServer).CheckKit(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: KitService_CheckKit_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(KitServiceServer).CheckKit(ctx, req.(*CheckKitRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
+func _KitService_SuggestSubstitutes_Handler(srv interface{}, ctx context.Context, dec func(interface{}) error, interceptor grpc.UnaryServerInterceptor) (interface{}, error) {
+	in := new(SuggestSubstitutesRequest)
+	if err := dec(in); err != nil {
+		return nil, err
+	}
+	if interceptor == nil {
+		return srv.(KitServiceServer).SuggestSubstitutes(ctx, in)
+	}
+	info := &grpc.UnaryServerInfo{
+		Server:     srv,
+		FullMethod: KitService_SuggestSubstitutes_FullMethodName,
+	}
+	handler := func(ctx context.Context, req interface{}) (interface{}, error) {
+		return srv.(KitServiceServer).SuggestSubstitutes(ctx, req.(*SuggestSubstitutesRequest))
+	}
+	return interceptor(ctx, in, info, handler)
+}
+
 // KitService_ServiceDesc is the grpc.ServiceDesc for KitService service.
 // It's only intended for direct use with grpc.RegisterService,
 // and not to be introspected or modified (even as a copy)
@@ -122,6 +196,14 @@ var KitService_ServiceDesc = grpc.ServiceDesc{
 		{
 			MethodName: "SuggestKits",
 			Handler:    _KitService_SuggestKits_Handler,
+		},
+		{
+			MethodName: "CheckKit",
+			Handler:    _KitService_CheckKit_Handler,
+		},
+		{
+			MethodName: "SuggestSubstitutes",
+			Handler:    _KitService_SuggestSubstitutes_Handler,
 		},
 	},
 	Streams:  []grpc.StreamDesc{},

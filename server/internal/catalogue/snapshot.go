@@ -161,6 +161,7 @@ func (m *Market) add(entry *pb.CataloguedItem) error {
 		if err != nil {
 			return err
 		}
+		pump.Stock = wire.Stock(item)
 		if priced {
 			m.Range.Pumps, m.Pumps = append(m.Range.Pumps, pump), append(m.Pumps, entry)
 		}
@@ -169,12 +170,14 @@ func (m *Market) add(entry *pb.CataloguedItem) error {
 		if err := kit.TryHose(hose); err != nil {
 			return err
 		}
+		hose.Stock = wire.Stock(item)
 		m.Range.Hoses, m.Hoses = append(m.Range.Hoses, hose), append(m.Hoses, entry)
 	case *eq.Item_Filter:
 		filter := wire.Filter(kind.Filter, item.GetPrice())
 		if err := kit.TryFilter(filter); err != nil {
 			return err
 		}
+		filter.Stock = wire.Stock(item)
 		if priced {
 			m.Range.Filters, m.Filters = append(m.Range.Filters, filter), append(m.Filters, entry)
 		}
@@ -183,6 +186,7 @@ func (m *Market) add(entry *pb.CataloguedItem) error {
 		if err := kit.TryLamp(lamp); err != nil {
 			return err
 		}
+		lamp.Stock, lamp.Light = wire.Stock(item), lightOf(lamp.Unit)
 		if priced {
 			m.Range.Lamps, m.Lamps = append(m.Range.Lamps, lamp), append(m.Lamps, entry)
 		}

@@ -70,8 +70,8 @@ func TestRequestsOfOthersAreNotHeldToOurRules(t *testing.T) {
 	assert.Equal(t, codes.InvalidArgument, s.Code())
 	bad := s.Details()[0].(*errdetails.BadRequest)
 	require.Len(t, bad.GetFieldViolations(), 2)
-	assert.Equal(t, "brief", bad.GetFieldViolations()[0].GetField())
-	assert.Equal(t, "REQUIRED", bad.GetFieldViolations()[0].GetReason())
+	assert.Empty(t, bad.GetFieldViolations()[0].GetField(), "a rule between fields names none")
+	assert.Equal(t, "SUGGEST_KITS_ONE_BRIEF", bad.GetFieldViolations()[0].GetReason())
 	assert.Equal(t, "max_kits", bad.GetFieldViolations()[1].GetField())
 	assert.Equal(t, "INT32_GTE_LTE", bad.GetFieldViolations()[1].GetReason())
 }

@@ -15,7 +15,6 @@ import (
 	"example.com/pondwright/calc/kit"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/uv"
-	"example.com/pondwright/calc/working"
 	pb "example.com/pondwright/proto/pondwright/v1"
 	"example.com/pondwright/server/internal/catalogue"
 	"example.com/pondwright/server/internal/wire"
@@ -30,37 +29,83 @@ type kits struct {
 
 func (s kits) SuggestKits(ctx context.Context, req *pb.SuggestKitsRequest) (*pb.SuggestKitsResponse, error) {
 	snapshot := s.engine.Store.Snapshot()
-	var faults input.Errors
-	currency, market, err := market(snapshot, req.GetBrief().GetRunning().GetCurrency())
-	if err != nil && !faults.AddUnder("", err) {
-		return nil, err
-	}
-	t := trail(req.GetWorkings())
-	plan, err := wire.PlanBrief(t, req.GetBrief())
-	if err != nil && !faults.AddUnder("", err) {
-		return nil, err
-	}
-	if err := faults.Err(); err != nil {
-		return nil, refused(err, "brief")
-	}
-	finder, err := kit.NewFinder(plan.Question, market.Range)
+	c, err := newCounter(snapshot, req, nil, req.GetWorkings())
 	if err != nil {
-		return nil, refused(err, "brief")
-	}
-	result, err := finder.Find(stopper(ctx))
-	if errors.Is(err, kit.ErrStopped) {
-		return nil, status.FromContextError(ctx.Err()).Err()
-	} else if err != nil {
 		return nil, err
 	}
-	resp := answer(plan, result)
-	c := chooser{finder: finder, market: market, currency: currency, question: plan.Question, trail: t}
-	if err := c.fill(resp, result, int(req.GetMaxKits())); err != nil {
-		return nil, err
+	c.pictures = req.GetPictures()
+	result, err := c.desk.Suggest(stopper(ctx))
+	if err != nil {
+		return nil, searched(ctx, err)
 	}
-	resp.Workings = wire.Workings(t)
+	resp := &pb.SuggestKitsResponse{
+		Pond: c.plan.Pond.Measures, Wanted: wire.WantedFlow(c.plan.Question.Wanted), Searched: wire.SearchCount(result), Brief: c.brief,
+	}
+	resp.FishNow, resp.FishGrown = c.fish()
+	if err := c.suggest(ctx, resp, result, req); err != nil {
+		return nil, searched(ctx, err)
+	}
+	resp.Findings = c.findings(nothing(result)...)
+	resp.Workings = wire.Workings(c.trail)
 	resp.Provenance, err = s.engine.provenance(req, snapshot)
 	return resp, err
+}
+
+// searched tells a search that was stopped from one that failed.
+func searched(ctx context.Context, err error) error {
+	if errors.Is(err, kit.ErrStopped) {
+		return status.FromContextError(ctx.Err()).Err()
+	}
+	return err
+}
+
+// nothing says that there is nothing to choose from.
+func nothing(result kit.Result) []finding.Finding {
+	if result.Sets > 0 {
+		return nil
+	}
+	return []finding.Finding{{
+		Code: "NOTHING_TO_CHOOSE_FROM", Severity: finding.Stop, Subject: "catalogue",
+		Sentence: "The catalogues hold no priced item of some kind this kit needs.", Change: "load a catalogue that has pumps, hoses and whatever else is wanted",
+	}}
+}
+
+// suggest fills in the best sets, or the nearest miss, and what falls short beside them.
+func (c *counter) suggest(ctx context.Context, resp *pb.SuggestKitsResponse, result kit.Result, req *pb.SuggestKitsRequest) error {
+	most := int(req.GetMaxKits())
+	if most == 0 {
+		most = defaultKits
+	}
+	best := kit.Distinct(result.Best, most)
+	for i, candidate := range best {
+		made, _, err := c.kit(candidate, fmt.Sprintf("kit %d", i+1))
+		if err != nil {
+			return err
+		}
+		resp.Kits = append(resp.Kits, made)
+	}
+	if len(best) > 1 {
+		resp.WhyFirst = c.desk.WhyFirst(best[0], best[1])
+	}
+	beside := result.Miss
+	if len(best) > 0 {
+		beside = &best[0]
+	} else if beside != nil {
+		made, _, err := c.kit(*beside, "nearest miss")
+		if err != nil {
+			return err
+		}
+		resp.NearestMiss = made
+	}
+	if beside == nil {
+		return nil
+	}
+	lost, err := c.desk.Losers(*beside, int(req.GetMaxLosers()), stopper(ctx))
+	if err != nil {
+		return err
+	}
+	resp.Losers, err = c.losers(lost)
+	return err
 }
 
 // market finds what is sold in the currency asked for, or in the only one there is.
@@ -82,83 +127,6 @@ func market(s *catalogue.Snapshot, currency string) (string, *catalogue.Market, 
 	return "", nil, input.Error{
 		Field: "running.currency", Problem: fmt.Sprintf("nothing is priced in %s", currency), Change: "choose from " + strings.Join(known, ", "),
 	}
-}
-
-func answer(plan wire.Plan, result kit.Result) *pb.SuggestKitsResponse {
-	resp := &pb.SuggestKitsResponse{
-		Pond: plan.Pond.Measures, Wanted: wire.WantedFlow(plan.Question.Wanted),
-		Searched: &pb.SearchCount{Sets: result.Sets, Working: result.Working},
-	}
-	if plan.Now.Count > 0 {
-		resp.FishNow, resp.FishGrown = wire.FishLoad(plan.Now), wire.FishLoad(plan.Grown)
-	}
-	for code, sets := range result.Codes {
-		resp.Searched.RuledOut = append(resp.Searched.RuledOut, &pb.RuledOut{Code: code, Sets: sets})
-	}
-	found := plan.Findings
-	if result.Sets == 0 {
-		found = append(found, finding.Finding{
-			Code: "NOTHING_TO_CHOOSE_FROM", Severity: finding.Stop, Subject: "catalogue",
-			Sentence: "The catalogues hold no priced item of some kind this kit needs.", Change: "load a catalogue that has pumps, hoses and whatever else is wanted",
-		})
-	}
-	found = append(found, cautions()...)
-	if plan.Question.Lamp {
-		found = append(found, lampCautions()...)
-	}
-	resp.Findings = wire.Findings(found)
-	return resp
-}
-
-// A chooser turns candidates into messages.
-type chooser struct {
-	finder   *kit.Finder
-	market   *catalogue.Market
-	currency string
-	question kit.Question
-	trail    *working.Trail
-}
-
-func (c chooser) fill(resp *pb.SuggestKitsResponse, result kit.Result, most int) error {
-	if most == 0 {
-		most = defaultKits
-	}
-	best := kit.Distinct(result.Best, most)
-	for i, candidate := range best {
-		made, err := c.kit(candidate, fmt.Sprintf("kit %d", i+1))
-		if err != nil {
-			return err
-		}
-		resp.Kits = append(resp.Kits, made)
-	}
-	if len(best) > 1 {
-		resp.WhyFirst = c.finder.WhyFirst(best[0], best[1])
-	}
-	if result.Miss != nil {
-		made, err := c.kit(*result.Miss, "nearest miss")
-		if err != nil {
-			return err
-		}
-		resp.NearestMiss = made
-	}
-	return nil
-}
-
-func (c chooser) kit(candidate kit.Candidate, name string) (*pb.Kit, error) {
-	pump, hose := c.market.Pumps[candidate.Pump], c.market.Hoses[candidate.Hose]
-	detail, err := c.finder.Explain(c.trail, candidate, name)
-	if err != nil {
-		return nil, fmt.Errorf("explain kit with pump %s: %w", pump.GetItem().GetItemNumber(), err)
-	}
-	made := wire.Kit(detail, c.question, c.currency)
-	made.Pump, made.Hose = pump, hose
-	if candidate.Filter >= 0 {
-		made.Filter = c.market.Filters[candidate.Filter]
-	}
-	if candidate.Lamp >= 0 {
-		made.LampUnit = c.market.Lamps[candidate.Lamp]
-	}
-	return made, nil
 }
 
 // cautions stand with every kit, for each holds mains near water and stands in a pond.

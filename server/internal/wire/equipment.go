@@ -22,13 +22,21 @@ func Curve(p *eq.Pump) (*pump.Curve, error) {
 	return pump.NewCurve(points, unit.Watts(p.GetPowerW()))
 }
 
+// Stock reads how many of an item a catalogue counts.
+func Stock(item *eq.Item) kit.Stock {
+	return kit.Stock{Known: item.InStock != nil, Count: int(item.GetInStock())}
+}
+
 // Pump reads a pump of a range.
 func Pump(p *eq.Pump, price float64) (kit.Pump, error) {
 	curve, err := Curve(p)
 	if err != nil {
 		return kit.Pump{}, err
 	}
-	return kit.Pump{Curve: curve, Price: price, LabelFlow: unit.LitresPerHour(p.GetLabelFlowLPerH()), Solids: unit.Millimetres(p.GetSolidsMm())}, nil
+	return kit.Pump{
+		Curve: curve, Price: price, LabelFlow: unit.LitresPerHour(p.GetLabelFlowLPerH()), Solids: unit.Millimetres(p.GetSolidsMm()),
+		Outlet: unit.Millimetres(p.GetOutletBoreMm()),
+	}, nil
 }
 
 var walls = map[eq.HoseWall]pipe.Wall{

@@ -12,12 +12,17 @@ import (
 func Findings(found []finding.Finding) []*pb.Finding {
 	made := make([]*pb.Finding, len(found))
 	for i, f := range found {
-		made[i] = &pb.Finding{
-			Code: f.Code, Severity: severities[f.Severity], Subject: f.Subject, Sentence: f.Sentence,
-			Value: quantity(f.Value), Limit: quantity(f.Limit), Change: f.Change, Source: Source(f.Source),
-		}
+		made[i] = Finding(f)
 	}
 	return made
+}
+
+// Finding turns a finding into a message.
+func Finding(f finding.Finding) *pb.Finding {
+	return &pb.Finding{
+		Code: f.Code, Severity: severities[f.Severity], Subject: f.Subject, Sentence: f.Sentence,
+		Value: quantity(f.Value), Limit: quantity(f.Limit), Change: f.Change, Source: Source(f.Source),
+	}
 }
 
 var severities = map[finding.Severity]pb.Severity{

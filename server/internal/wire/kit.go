@@ -22,7 +22,11 @@ type Plan struct {
 	Pond       Pond
 	Now, Grown stock.Load
 	Question   kit.Question
+	Apart      *kit.Ways // of two pumps; nil where the water has one way only
 	Findings   []finding.Finding
+	WayAssumed []finding.Finding // of two pumps apart: what was taken for the way of the second
+
+	demanded kit.Demands
 }
 
 // PlanBrief works a brief out: the water, the fish, the flow wanted. Errors carry field paths from the brief on.
@@ -37,9 +41,10 @@ func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
 	if err := p.site(b); err != nil && !errs.AddUnder("delivery", err) {
 		return Plan{}, err
 	}
+	p.winter(b.GetWinter())
 	said := FishWater(b.GetWater())
 	groups := Groups(b.GetStock())
-	p.equipment(b, len(groups) > 0)
+	errs = append(errs, p.equipment(b, len(groups) > 0)...)
 	fish := p.summer(said, len(groups) > 0)
 	t.About("fish")
 	if err := p.fish(t, b, groups, fish); err != nil && !errs.AddUnder("stock", err) {
@@ -54,6 +59,9 @@ func PlanBrief(t *working.Trail, b *pb.Brief) (Plan, error) {
 	p.Question.Water = water.At(t, said.Temperature)
 	t.About("flow wanted")
 	p.flow(t, b)
+	if err := p.split(b); err != nil && !errs.AddUnder("filter_delivery", err) {
+		return Plan{}, err
+	}
 	if len(p.Question.Wanted.Needs) == 0 {
 		errs.Add("fall", "give a fall, or fish and a filter, or a turnover for the filter", "nothing in the brief asks for a flow")
 	}
@@ -96,6 +104,7 @@ func (p *Plan) site(b *pb.Brief) error {
 		q.Lift = unit.MetresOfWater(f.GetHeightM())
 	}
 	q.Budget, q.Tariff, q.Tolerance = b.GetWishes().GetBudget(), r.GetEnergyPricePerKwh(), pump.Usual()
+	q.Stock = stockRules[b.GetWishes().GetAvailability()]
 	q.RunsDaily = assumed(p, optional(r.HoursPerDay, unit.Hours), assume.RunsDaily,
 		assume.Note("running", "How long it runs a day", assume.RunsDaily.Hours(), "h", "say so, if it stops at night; with fish it must not"))
 	q.Years = assumed(p, r.Years, assume.Years,
@@ -111,13 +120,22 @@ func (p *Plan) site(b *pb.Brief) error {
 }
 
 // equipment reads what kinds of kit are wanted.
-func (p *Plan) equipment(b *pb.Brief, anyFish bool) {
-	w := b.GetWishes()
+func (p *Plan) equipment(b *pb.Brief, anyFish bool) (errs input.Errors) {
+	w, owned := b.GetWishes(), b.GetOwned()
 	if w == nil {
 		w = &pb.Wishes{}
 	}
-	p.Question.Filter = wanted(w.GetFilter(), anyFish)
-	p.Question.Lamp = wanted(w.GetLampUnit(), anyFish)
+	refuse := func(kind string) {
+		errs.Add("owned."+kind, "leave it out, or let the wishes take one", "it is owned and the wishes want none")
+	}
+	p.Question.Filter = wanted(w.GetFilter(), anyFish || owned.GetFilter() != nil)
+	p.Question.Lamp = wanted(w.GetLampUnit(), anyFish || owned.GetLampUnit() != nil)
+	if owned.GetFilter() != nil && !p.Question.Filter {
+		refuse("filter")
+	}
+	if owned.GetLampUnit() != nil && !p.Question.Lamp {
+		refuse("lamp_unit")
+	}
 	if p.Question.Filter {
 		p.Question.Margin = assumed(p, optional(w.FilterMarginPercent, unit.Percent), assume.FilterMargin,
 			assume.Note("filter", "What the filter is to carry above its load", assume.FilterMargin.Percent(), "%", "say how much larger it is to be"))
@@ -133,6 +151,7 @@ func (p *Plan) equipment(b *pb.Brief, anyFish bool) {
 		p.Question.UV = lit.Transmittance
 		p.note(lit.Findings...)
 	}
+	return errs
 }
 
 func wanted(w pb.Want, otherwise bool) bool {
@@ -158,12 +177,7 @@ func (p *Plan) fish(t *working.Trail, b *pb.Brief, groups []stock.Group, w Water
 
 func (p *Plan) flow(t *working.Trail, b *pb.Brief) {
 	q := &p.Question
-	d := kit.Demands{
-		Filter: q.Filter, Stocking: q.Stocking, Volume: q.Volume, Turnover: unit.PerHour(b.GetWishes().GetTurnoverPerH()),
-	}
-	if f := b.GetFall(); f != nil {
-		d.Sheet, d.Sill, d.FallFlow = Sheet(f), unit.Centimetres(f.GetSillWidthCm()), unit.LitresPerHour(f.GetFlowLPerH())
-	}
+	d := p.demands(b)
 	if q.Filter && q.Load.TAN > 0 {
 		share := filter.UnionisedShare.Run(t, filter.UnionisedShareInput{Temperature: q.Warmest, PH: q.PH})
 		limit := filter.TANLimit.Run(t, filter.TANLimitInput{Unionised: filter.UnionisedLimit, Total: filter.TotalLimit, Share: share})
@@ -175,6 +189,18 @@ func (p *Plan) flow(t *working.Trail, b *pb.Brief) {
 	var found []finding.Finding
 	q.Wanted, found = kit.Flows(t, d)
 	p.note(found...)
+	p.demanded = d
+}
+
+func (p *Plan) demands(b *pb.Brief) kit.Demands {
+	q := &p.Question
+	d := kit.Demands{
+		Filter: q.Filter, Stocking: q.Stocking, Volume: q.Volume, Turnover: unit.PerHour(b.GetWishes().GetTurnoverPerH()),
+	}
+	if f := b.GetFall(); f != nil {
+		d.Sheet, d.Sill, d.FallFlow = Sheet(f), unit.Centimetres(f.GetSillWidthCm()), unit.LitresPerHour(f.GetFlowLPerH())
+	}
+	return d
 }
 
 // WantedFlow turns the flow wanted into a message.
@@ -185,30 +211,6 @@ func WantedFlow(w kit.Wanted) *pb.WantedFlow {
 			Need: n.Name, LeastLPerH: n.Least.LitresPerHour(), MostLPerH: given(n.Most.LitresPerHour()),
 			Sentence: n.Sentence, Source: Source(n.Source),
 		})
-	}
-	return made
-}
-
-// Kit turns a candidate into a message, but for its items.
-func Kit(d kit.Detail, q kit.Question, currency string) *pb.Kit {
-	made := &pb.Kit{
-		HoseLengthM: q.Hose.Metres(),
-		States: []*pb.StateDuty{
-			{State: pb.RunningState_RUNNING_STATE_CLEAN, Duty: Duty(d.Duties[kit.Clean])},
-			{State: pb.RunningState_RUNNING_STATE_DUE, Duty: Duty(d.Duties[kit.Due])},
-		},
-		Cost: cost(d.Cost, q.Tariff > 0, currency), HeadroomPercent: d.Headroom.Percent(), Tightest: d.Tightest.String(),
-		Findings: Findings(d.Findings),
-	}
-	if d.Filter != nil {
-		made.FilterVerdict = FilterVerdict(*d.Filter)
-	}
-	if d.Dose != nil {
-		made.LampDose = LampDose(*d.Dose)
-		made.LampDose.WantedDailyMjPerCm2 = given(d.Suppression.MillijoulesPerSquareCentimetre())
-	}
-	if d.Set.Filter < 0 {
-		made.States = made.States[:1] // there is nothing to clean
 	}
 	return made
 }
