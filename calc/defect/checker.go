@@ -19,6 +19,19 @@ type Checker struct {
 	place     int // of the next curve
 	sheets    []sheet
 	repairing sheet
+	// Spread does something for each number below n, on several processors if it likes. Left out, one after the other. What is done for
+	// one number touches nothing that is done for another, and the results do not depend on the order.
+	Spread func(n int, do func(i int))
+}
+
+func (c *Checker) spread(n int, do func(i int)) {
+	if c.Spread != nil {
+		c.Spread(n, do)
+		return
+	}
+	for i := range n {
+		do(i)
+	}
 }
 
 // NewChecker makes a Checker that holds measured points to an acceptance grade.
@@ -36,26 +49,32 @@ func (c *Checker) Check(curves []Curve) []Result {
 		c.sheets = append(c.sheets, sheet{})
 	}
 	ready := make([]bool, len(curves))
+	c.spread(len(curves), func(i int) { ready[i] = c.sheets[i].lay(&curves[i]) })
 	for i := range curves {
-		s := &c.sheets[i]
-		if ready[i] = s.lay(&curves[i]); ready[i] && s.stands() {
+		if s := &c.sheets[i]; ready[i] && s.stands() {
 			c.near.add(seriesOf(&curves[i]), s.shape, s.p != nil)
 		}
 	}
-	results := make([]Result, len(curves))
+	near := make([]*spread, len(curves))
 	spreads := map[string]*spread{}
 	for i := range curves {
-		s := &c.sheets[i]
-		var neighbours *spread
 		if ready[i] {
 			var ok bool
 			series := seriesOf(&curves[i])
-			if neighbours, ok = spreads[series]; !ok {
-				neighbours = c.near.of(series)
-				spreads[series] = neighbours
+			if near[i], ok = spreads[series]; !ok {
+				near[i] = c.near.of(series)
+				spreads[series] = near[i]
 			}
-			s.judge(neighbours, c.grade)
 		}
+	}
+	c.spread(len(curves), func(i int) {
+		if ready[i] {
+			c.sheets[i].judge(near[i], c.grade)
+		}
+	})
+	results := make([]Result, len(curves))
+	for i := range curves {
+		s, neighbours := &c.sheets[i], near[i]
 		c.twice(s, ready[i], neighbours)
 		results[i] = Result{Place: c.place, Defects: s.found}
 		if len(s.found) > 0 {

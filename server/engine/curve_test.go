@@ -231,11 +231,11 @@ func TestTheDemoCataloguePassesInSilence(t *testing.T) {
 	assert.Equal(t, codes.NotFound, status.Code(err))
 }
 
-// Memory does not grow with the stream: twenty times the curves take no more than the tables of one size, which a hundred thousand
+// Memory does not grow with the stream: ten times the curves take no more than the tables of one size, which a hundred thousand
 // curves do not fill either.
 func TestMemoryStaysFlat(t *testing.T) {
 	if testing.Short() {
-		t.Skip("checks 40,000 curves")
+		t.Skip("checks 20,000 curves")
 	}
 	_, conn := start(t)
 	live := func(n int) uint64 {
@@ -250,9 +250,9 @@ func TestMemoryStaysFlat(t *testing.T) {
 		finished(t, stream)
 		return m.HeapAlloc
 	}
-	few, many := live(2000), live(40000)
+	few, many := live(2000), live(20000)
 	const tables = 40 << 20 // imprints and item numbers of the last 131,072 curves, about 200 bytes each
-	t.Logf("%d KiB in use after 2,000 curves and %d KiB after 40,000", few>>10, many>>10)
+	t.Logf("%d KiB in use after 2,000 curves and %d KiB after 20,000", few>>10, many>>10)
 	assert.Less(t, many, few+tables)
 }
 

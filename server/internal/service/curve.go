@@ -3,8 +3,12 @@ package service
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"google.golang.org/genproto/googleapis/rpc/errdetails"
 	"google.golang.org/grpc"
@@ -197,7 +201,36 @@ func newCurveChecker(options *pb.CurveCheckOptions) (*defect.Checker, error) {
 	if err != nil {
 		return nil, refused(err, "options")
 	}
-	return defect.NewChecker(grade), nil
+	checker := defect.NewChecker(grade)
+	checker.Spread = spread
+	return checker, nil
+}
+
+// spread does something for each number below n on all processors. A panic on any comes out here, where the call's own recovery is.
+func spread(n int, do func(i int)) {
+	workers := min(runtime.GOMAXPROCS(0), n)
+	share := (n + workers - 1) / max(workers, 1)
+	var done sync.WaitGroup
+	var panicked atomic.Value
+	for from := share; from < n; from += share {
+		done.Go(func() {
+			defer func() {
+				if p := recover(); p != nil {
+					panicked.Store(fmt.Sprint(p))
+				}
+			}()
+			for i := from; i < min(from+share, n); i++ {
+				do(i)
+			}
+		})
+	}
+	for i := range min(share, n) {
+		do(i)
+	}
+	done.Wait()
+	if p := panicked.Load(); p != nil {
+		panic(p)
+	}
 }
 
 // checkItems checks curves and gives the results that are to be sent.
