@@ -478,3 +478,39 @@ func TestAVisitOnADayIsJudgedByTheWeather(t *testing.T) {
 	assert.Len(t, resp.GetLevel().GetExplained().GetDrops(), 2)
 	assert.NotNil(t, finding(resp.GetFindings(), "POND_LOSES_WATER"))
 }
+
+// A set of two pumps: both are on the load list, the fall runs by the one that feeds it, and what is not followed is said.
+func TestAJobWithTwoPumps(t *testing.T) {
+	_, conn := start(t)
+	j := job()
+	j.Brief.Wishes = &pb.Wishes{TwoPumps: pb.Want_WANT_YES}
+	whole := plan(t, pb.NewJobServiceClient(conn), j)
+	k := whole.GetKit().GetKit()
+	require.NotNil(t, k.GetSecondPump())
+	assert.Nil(t, whole.GetStates().GetStates())
+	assert.NotNil(t, finding(whole.GetStates().GetFindings(), "TWO_PUMPS_NOT_FOLLOWED"))
+	power := 0.0
+	for _, l := range whole.GetElectrics().GetLoads() {
+		if l.GetName() == "pump" || l.GetName() == "pump of the fall" || l.GetName() == "lamp unit" {
+			power += l.GetPowerW()
+		}
+	}
+	// The kit reckons its energy from the same powers, day and night.
+	assert.InEpsilon(t, k.GetCost().GetEnergyKwhPerYear(), power*8.766, 0.001)
+	visited, err := pb.NewJobServiceClient(conn).AssessVisit(t.Context(), &pb.AssessVisitRequest{
+		Job: j, Flow: &pb.VisitFlow{Measurement: &pb.VisitFlow_Bucket{Bucket: &pb.BucketMeasurement{VolumeL: 12, TimeS: 20}}},
+	})
+	require.NoError(t, err)
+	assert.NotNil(t, finding(visited.GetFindings(), "TWO_PUMPS_NOT_FOLLOWED"))
+}
+
+// A winter place that the brief tells of is that of the job.
+func TestAJobTakesTheWinterOfItsBrief(t *testing.T) {
+	_, conn := start(t)
+	client := pb.NewJobServiceClient(conn)
+	byJob := plan(t, client, job(), pb.PlanPart_PLAN_PART_STATES).GetStates().GetStates().GetWinter()
+	j := job()
+	j.WinterRoute = nil
+	j.Brief.Winter = &pb.WinterRunning{Pump: pb.WinterPump_WINTER_PUMP_MOVED, HoseLengthM: number(3.0)}
+	assert.True(t, proto.Equal(byJob.GetSolution(), plan(t, client, j, pb.PlanPart_PLAN_PART_STATES).GetStates().GetStates().GetWinter().GetSolution()))
+}

@@ -178,6 +178,9 @@ func (p *jobPlan) runningCosts(c costList, k *pb.Kit) {
 			name = "electricity of pump and lamp unit"
 			own++
 		}
+		if fallPumpPower(k) > 0 {
+			own++
+		}
 		if len(p.made.GetYear().GetMonths()) > 0 {
 			energy = p.made.GetYear().GetEnergyKwhPerYear()
 		}

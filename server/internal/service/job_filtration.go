@@ -109,7 +109,7 @@ func (p *jobPlan) ripenAndBreathe(f filtration, made *pb.PlannedFiltration, pond
 	if months := p.monthly(); len(months) == 12 {
 		oxygen.WaterTemperatureC = new(warmest(months))
 	}
-	oxygen.Falls = p.oxygenFalls(flowIn(k, pb.RunningState_RUNNING_STATE_DUE))
+	oxygen.Falls = p.oxygenFalls(fallFlow(k, pb.RunningState_RUNNING_STATE_DUE))
 	made.Oxygen, err = f.BalanceOxygen(p.ctx, oxygen)
 	if err := p.part("oxygen", made.Oxygen, err); err != nil {
 		return err
@@ -156,7 +156,7 @@ func (p *jobPlan) winterOf(f filtration, made *pb.PlannedFiltration, pond *pb.Po
 		deepest = max(deepest, bay.GetDepthM())
 	}
 	req := &pb.PlanWinterRequest{
-		PondVolumeL: pond.GetNetVolumeL(), SurfaceM2: pond.GetSurfaceM2(), DepthM: deepest, Stock: b.GetStock(), DeepPump: p.job.GetWinterRoute() == nil,
+		PondVolumeL: pond.GetNetVolumeL(), SurfaceM2: pond.GetSurfaceM2(), DepthM: deepest, Stock: b.GetStock(), DeepPump: wire.WinterRouteOf(p.job) == nil,
 		WaterTemperaturesC: p.monthly(), Workings: p.req.GetWorkings(),
 	}
 	if c != nil {

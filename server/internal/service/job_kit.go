@@ -6,6 +6,7 @@ import (
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/finding"
 	"example.com/pondwright/calc/pump"
+	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
 	"example.com/pondwright/calc/water"
 	pb "example.com/pondwright/proto/pondwright/v1"
@@ -29,7 +30,7 @@ func (p *jobPlan) kit() error {
 		made.Findings = append(made.Findings, p.noKit(resp)...)
 	}
 	p.made.Kit = made
-	if made.GetKit() != nil {
+	if made.GetKit() != nil && made.GetKit().GetSecondPump() == nil {
 		return p.curves(made)
 	}
 	return nil
@@ -120,4 +121,13 @@ func dutyIn(k *pb.Kit, state pb.RunningState) *pb.Duty {
 		}
 	}
 	return nil
+}
+
+// twoPumps says that a set of two pumps is not run in every state.
+func twoPumps() finding.Finding {
+	return finding.Finding{
+		Code: "TWO_PUMPS_NOT_FOLLOWED", Severity: finding.Caution, Subject: "states",
+		Sentence: "The kit has two pumps: its own states are told with it, but not what happens when they stop, when it is flushed, in winter or when a hose comes off.",
+		Change:   "describe both circuits to CircuitService, and ask for their states", Source: source.Choice,
+	}
 }

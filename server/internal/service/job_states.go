@@ -19,8 +19,13 @@ func (p *jobPlan) states() error {
 		return err
 	}
 	made := &pb.PlannedStates{}
-	if err := p.fall(made, flowIn(k, pb.RunningState_RUNNING_STATE_CLEAN)); err != nil {
+	if err := p.fall(made, fallFlow(k, pb.RunningState_RUNNING_STATE_CLEAN)); err != nil {
 		return err
+	}
+	if k.GetSecondPump() != nil {
+		made.Findings = append(made.Findings, wire.Findings([]finding.Finding{twoPumps()})...)
+		p.made.States = made
+		return nil
 	}
 	var notes wire.Notes
 	req := notes.StatesRequest(p.job, k, p.made.Water.GetPond(), made.GetTransitL())
@@ -36,7 +41,7 @@ func (p *jobPlan) states() error {
 	if surface := p.pumpSurface(); made.GetTransitL() > 0 && surface > 0 {
 		made.StartDropMm = new(made.GetTransitL() / surface) // a litre on a square metre is a millimetre
 	}
-	if p.job.GetWinterRoute() == nil {
+	if wire.WinterRouteOf(p.job) == nil {
 		notes.Add(finding.Finding{
 			Code: "WINTER_AS_SUMMER", Severity: finding.Note, Subject: "winter",
 			Sentence: "No winter place of the pump was given; nothing is said of the flow in winter.",
@@ -108,3 +113,12 @@ func riseOf(u *pb.UpperWater, i int, landings []*pb.StepLanding) (mm float64, ho
 
 // usualStone is how far a spill stone reaches along the flow where nothing is said of it: common practice.
 const usualStone = 0.3 // m
+
+// fallFlow is what runs over the fall: of the second pump where it has the fall to itself.
+func fallFlow(k *pb.Kit, state pb.RunningState) float64 {
+	second := k.GetSecondPump()
+	if second.GetArrangement() != pb.TwoPumps_TWO_PUMPS_FILTER_AND_FALL {
+		return flowIn(k, state)
+	}
+	return flowIn(&pb.Kit{States: second.GetStates()}, state)
+}

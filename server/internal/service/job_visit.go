@@ -83,6 +83,10 @@ func (v *visited) flow() error {
 		})
 		return nil
 	}
+	if k.GetSecondPump() != nil {
+		v.found = append(v.found, twoPumps())
+		return nil
+	}
 	circuit := wire.JobCircuit(v.plan.job, k, v.plan.made.Water.GetPond().GetBays()[0].GetDepthM())
 	ask := &pb.CalibrateCircuitRequest{Circuit: circuit, PowerW: said.PowerW, WaterTemperatureC: said.WaterTemperatureC, Workings: v.req.GetWorkings()}
 	copyOneof(said, ask, "measurement")

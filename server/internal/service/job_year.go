@@ -37,7 +37,7 @@ func (p *jobPlan) year() error {
 		made.Findings = wire.Findings([]finding.Finding{noTemperatures()})
 		return nil
 	}
-	pump := dutyIn(k, pb.RunningState_RUNNING_STATE_CLEAN).GetPowerW()
+	pump := dutyIn(k, pb.RunningState_RUNNING_STATE_CLEAN).GetPowerW() + fallPumpPower(k)
 	lamp := k.GetLampUnit().GetItem().GetLampUnit().GetPowerW()
 	price := p.energyPrice()
 	for i, t := range months {
@@ -83,8 +83,8 @@ func (p *jobPlan) seasonRequest(k *pb.Kit) *pb.SimulateYearRequest {
 	b, c := p.job.GetBrief(), p.job.GetClimate()
 	req := &pb.SimulateYearRequest{
 		Climate: c.GetSite(), Pond: &pb.SeasonPond{Water: &pb.SeasonPond_Pond{Pond: b.GetPond()}}, FirstDay: new(time.Date(p.firstYear(), time.January, 1, 0, 0, 0, 0, time.UTC).Format(time.DateOnly)),
-		Stock: b.GetStock(), Filter: k.GetFilter().GetItem().GetFilter(), Tap: p.job.GetSupply().GetTap(), FallsRestInWinter: p.job.GetWinterRoute() != nil, Workings: p.req.GetWorkings(),
-		Falls: p.oxygenFalls(flowIn(k, pb.RunningState_RUNNING_STATE_DUE)), Loads: p.seasonLoads(k),
+		Stock: b.GetStock(), Filter: k.GetFilter().GetItem().GetFilter(), Tap: p.job.GetSupply().GetTap(), FallsRestInWinter: wire.WinterRouteOf(p.job) != nil, Workings: p.req.GetWorkings(),
+		Falls: p.oxygenFalls(fallFlow(k, pb.RunningState_RUNNING_STATE_DUE)), Loads: p.seasonLoads(k),
 	}
 	if w := b.GetWater(); w != nil {
 		req.Ph = w.Ph
@@ -112,6 +112,9 @@ func (p *jobPlan) seasonLoads(k *pb.Kit) []*pb.ElectricLoad {
 		made = append(made, load("pump", dutyIn(k, pb.RunningState_RUNNING_STATE_CLEAN).GetPowerW(), daily, pb.LoadSeason_LOAD_SEASON_ALL_YEAR))
 		made[0].WarmsPond = true
 	}
+	if second := fallPumpPower(k); second > 0 {
+		made = append(made, load("pump of the fall", second, daily, pb.LoadSeason_LOAD_SEASON_ALL_YEAR))
+	}
 	if lamp := k.GetLampUnit().GetItem().GetLampUnit(); lamp != nil {
 		made = append(made, load("lamp unit", lamp.GetPowerW(), daily, pb.LoadSeason_LOAD_SEASON_LAMP))
 	}
@@ -126,6 +129,11 @@ func (p *jobPlan) seasonLoads(k *pb.Kit) []*pb.ElectricLoad {
 		}
 	}
 	return made
+}
+
+// fallPumpPower is what a second pump takes that has the fall to itself; two side by side are told as one.
+func fallPumpPower(k *pb.Kit) float64 {
+	return dutyIn(&pb.Kit{States: k.GetSecondPump().GetStates()}, pb.RunningState_RUNNING_STATE_CLEAN).GetPowerW()
 }
 
 func noTemperatures() finding.Finding {
@@ -286,6 +294,9 @@ func (p *jobPlan) electrics() error {
 		own = append(own, wire.LoadItem{
 			Load: electric.Load{Name: "pump", Power: unit.Watts(dutyIn(k, pb.RunningState_RUNNING_STATE_CLEAN).GetPowerW())}, Daily: p.runsDaily(), Vital: fish,
 		})
+		if second := fallPumpPower(k); second > 0 {
+			own = append(own, wire.LoadItem{Load: electric.Load{Name: "pump of the fall", Power: unit.Watts(second)}, Daily: p.runsDaily()})
+		}
 		if lamp := k.GetLampUnit().GetItem().GetLampUnit(); lamp != nil {
 			own = append(own, wire.LoadItem{Load: electric.Load{Name: "lamp unit", Power: unit.Watts(lamp.GetPowerW())}, Daily: p.runsDaily()})
 		}
@@ -346,7 +357,7 @@ func (p *jobPlan) kept(k *pb.Kit) handover.Kept {
 	b := p.job.GetBrief()
 	return handover.Kept{
 		Fish: len(b.GetStock().GetGroups()) > 0, Filter: k.GetFilter() != nil, Lamp: k.GetLampUnit() != nil, Pump: k != nil,
-		Fall: b.GetFall() != nil, Winter: p.job.GetWinterRoute() != nil, Flush: p.flushes(k),
+		Fall: b.GetFall() != nil, Winter: wire.WinterRouteOf(p.job) != nil, Flush: p.flushes(k),
 	}
 }
 

@@ -88,7 +88,7 @@ func (n *Notes) StatesRequest(j *pb.JobBrief, k *pb.Kit, pond *pb.PondMeasures, 
 		Circuit: JobCircuit(j, k, first.GetDepthM()), TransitL: transit, Pond: n.statesPond(j, pond),
 		SummerTemperatureC: waterTemperature(j.GetBrief()),
 	}
-	if w := j.GetWinterRoute(); w != nil {
+	if w := WinterRouteOf(j); w != nil {
 		depth := assumed(n, w.IntakeDepthM, 0.3, assume.Note("winter", "How deep the intake hangs in winter", 0.3, "m", "say where the pump is moved to"))
 		parts := append([]*pb.CircuitPart{{Name: "winter hose", Part: &pb.CircuitPart_Hose{Hose: hoseOf(k, w.GetHoseLengthM())}}},
 			devicesOf(k, !w.GetPastFilter(), !w.GetPastLampUnit())...)
@@ -161,4 +161,23 @@ func KitLoop(j *pb.JobBrief, k *pb.Kit, due bool) (*circuit.Loop, error) {
 		loop.Devices = append(loop.Devices, d)
 	}
 	return loop, nil
+}
+
+// WinterRouteOf is the winter place of the pump: as the job describes it, or else as the brief does for a pump that is moved. A hose that is
+// left out is as long as in summer, and an outlet that is left out lies under water.
+func WinterRouteOf(j *pb.JobBrief) *pb.WinterRoute {
+	if r := j.GetWinterRoute(); r != nil {
+		return r
+	}
+	w := j.GetBrief().GetWinter()
+	if w.GetPump() != pb.WinterPump_WINTER_PUMP_MOVED {
+		return nil
+	}
+	r := &pb.WinterRoute{
+		HoseLengthM: j.GetBrief().GetDelivery().GetHoseLengthM(), OutletHeightM: w.GetOutletHeightM(), PastFilter: !w.GetThroughFilter(), PastLampUnit: !w.GetThroughLampUnit(),
+	}
+	if w.HoseLengthM != nil {
+		r.HoseLengthM = w.GetHoseLengthM()
+	}
+	return r
 }
