@@ -3,6 +3,7 @@
 //	go run ./clients/jobsheet                         a pond invented for demonstration
 //	go run ./clients/jobsheet BRIEF.yaml              a pond of your own
 //	go run ./clients/jobsheet --workings BRIEF.yaml   with every step of the calculation
+//	go run ./clients/jobsheet --page JOB.html BRIEF.yaml   the whole job as a page to print
 package main
 
 import (
@@ -12,6 +13,7 @@ import (
 	"os/signal"
 	"syscall"
 
+	"golang.org/x/term"
 	"google.golang.org/grpc"
 
 	"example.com/pondwright/plugins/builtin"
@@ -27,7 +29,7 @@ func main() {
 	isTerminal, width, color := terminal(os.Stdout, os.Getenv)
 	code := run(ctx, os.Args[1:], env{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
-		IsTerminal: isTerminal, Width: width, Color: color,
+		IsTerminal: isTerminal, Width: width, Color: color, Watched: term.IsTerminal(int(os.Stderr.Fd())),
 		Embed: embed, Demo: testdata.Briefs, DemoBrief: testdata.DefaultBrief,
 	})
 	stop()

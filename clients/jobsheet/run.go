@@ -23,6 +23,7 @@ type env struct {
 	Out, Err io.Writer
 
 	IsTerminal bool // Out is one
+	Watched    bool // Err is one
 	Width      int  // characters a line of Out
 	Color      bool // Out may be coloured
 
@@ -48,6 +49,9 @@ func run(ctx context.Context, args []string, e env) int {
 	}
 	if err != nil {
 		return complain(e, exitInput, err, "jobsheet --help shows how it is used.")
+	}
+	if a.planned() {
+		return runJob(ctx, a, e)
 	}
 	b, at, err := readBrief(a, e)
 	if err != nil {

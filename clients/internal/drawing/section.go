@@ -236,9 +236,9 @@ func (s Section) levels(p *paper, c cut) float64 {
 	last := math.Inf(-1)
 	for _, l := range s.named() {
 		y := c.at(0, l.height).Y
-		p.line("witness", x+11, y, c.left-1, y, fine, grey, "1 1")
+		p.line("witness", x+1.5, y, c.left-1, y, fine, grey, "1 1")
 		at := max(y+1.1, last+3.7)
-		p.text(x+10, at, "end", l.said, false)
+		p.text(x+1, at, "end", l.said, false)
 		last = at
 	}
 	p.upright("dimension depth", c.left+0.32*(b.X-a.X), a.Y, bottom, "")

@@ -30,6 +30,8 @@ type table struct {
 	Rows    [][]string
 	Foot    []string
 	Note    string
+	// Small is for what is looked up and not read.
+	Small bool
 }
 
 // columns makes a table of heads; one that begins with ">" holds figures.

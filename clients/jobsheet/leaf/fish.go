@@ -75,7 +75,7 @@ func ripening(f *pb.PlannedFiltration) ([]block, error) {
 	if e := r.GetExpected(); e != nil {
 		words := "not within the days followed"
 		switch early, late := r.GetEarly(), r.GetLate(); {
-		case early.RipeDay != nil && late.RipeDay != nil:
+		case early != nil && late != nil && early.RipeDay != nil && late.RipeDay != nil:
 			words = fmt.Sprintf("between day %s and day %s: a span, never a date", figure.Digits(early.GetRipeDay(), 2), figure.Digits(late.GetRipeDay(), 2))
 		case e.RipeDay != nil:
 			words = fmt.Sprintf("about day %s, it may be much later", figure.Digits(e.GetRipeDay(), 2))
@@ -90,6 +90,9 @@ func ripening(f *pb.PlannedFiltration) ([]block, error) {
 }
 
 func oxygen(o *pb.BalanceOxygenResponse) ([]block, error) {
+	if o == nil {
+		return nil, nil
+	}
 	var blocks []block
 	var low, high, middle, pumpOff, powerOff []chart.Point
 	for _, h := range o.GetHours() {

@@ -67,14 +67,14 @@ func stateRows(planned *pb.PlannedStates) []pair {
 		back := s.GetFromHosesL() + s.GetFromBoxesL() + s.GetSiphonedL() + s.GetFromTransitL()
 		add("When the pump stops", "up to %s come back and the level rises by %s", figure.With(back, "L"), figure.With(s.GetLevelRiseMm(), "mm"))
 	}
-	if f := planned.GetStates().GetFlush(); f.LostL != nil {
+	if f := planned.GetStates().GetFlush(); f != nil && f.LostL != nil {
 		words := figure.With(f.GetLostL(), "L") + " go to waste"
 		if f.LevelDropMm != nil {
 			words += " and the level falls by " + figure.With(f.GetLevelDropMm(), "mm")
 		}
 		add("When the filter is flushed", "%s", words)
 	}
-	if h := planned.GetStates().GetHoseOff(); h.LostL != nil {
+	if h := planned.GetStates().GetHoseOff(); h != nil && h.LostL != nil {
 		words := figure.With(h.GetLostL(), "L") + " go"
 		if h.TimeH != nil {
 			words += " in some " + hours(h.GetTimeH())

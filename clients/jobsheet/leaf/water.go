@@ -34,7 +34,7 @@ func (l *leaf) water() (part, error) {
 		rows = append(rows, pair{"By the box rule", figure.With(box, "L") + ", length times width times depth: that misleads"})
 	}
 	levels := w.GetLevels()
-	if levels.SpareL != nil {
+	if levels != nil && levels.SpareL != nil {
 		rows = append(rows, pair{"Until it runs over", figure.With(levels.GetSpareL(), "L") + " above the water line"})
 	}
 	if u := levels.GetTopUp(); u != nil {

@@ -44,6 +44,9 @@ func sentence(words string) string {
 }
 
 func capital(words string) string {
+	if strings.HasPrefix(words, "pH") {
+		return words
+	}
 	for i, c := range words {
 		return strings.ToUpper(string(c)) + words[i+len(string(c)):]
 	}
@@ -91,14 +94,6 @@ func hours(h float64) string {
 		return figure.With(h/24, "days")
 	}
 	return figure.With(h, "h")
-}
-
-// optional writes a number that may not be known.
-func optional(x *float64, unit string) string {
-	if x == nil {
-		return "not known"
-	}
-	return figure.With(*x, unit)
 }
 
 func span(low, high float64, unit string) string {

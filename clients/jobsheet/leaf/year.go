@@ -34,20 +34,27 @@ func (l *leaf) year() (part, error) {
 	for i, m := range y.GetMonths() {
 		ticks = append(ticks, chart.Tick{At: float64(i) + 0.5, Name: month(m.GetMonth())[:3]})
 	}
-	picture, err := chart.Lines{
-		Title: "Water temperature through the year", X: chart.Axis{Name: "month", Ticks: ticks, Min: new(0.0), Max: new(float64(len(ticks)))},
-		Y: chart.Axis{Name: "water", Unit: "°C"}, Lines: []chart.Line{{Name: "water", Points: water, Measured: true}}, Height: 180,
-		Limits: []chart.Limit{{Name: "fish are fed above", Y: 10}},
-	}.Draw()
-	if p.Blocks, err = withPicture(p.Blocks, picture, err, "water-year", ""); err != nil {
+	blocks, err := season(y.GetSeason())
+	if err != nil {
 		return p, err
+	}
+	p.Blocks = blocks
+	var picture chart.Picture
+	if len(blocks) == 0 {
+		picture, err = chart.Lines{
+			Title: "Water temperature through the year", X: chart.Axis{Name: "month", Ticks: ticks, Min: new(0.0), Max: new(float64(len(ticks)))},
+			Y: chart.Axis{Name: "water", Unit: "°C"}, Lines: []chart.Line{{Name: "water", Points: water, Measured: true}}, Height: 180,
+		}.Draw()
+		if p.Blocks, err = withPicture(p.Blocks, picture, err, "water-year", ""); err != nil {
+			return p, err
+		}
 	}
 	picture, err = columnsOf(energy, ticks).Draw()
 	if p.Blocks, err = withPicture(p.Blocks, picture, err, "energy-year", ""); err != nil {
 		return p, err
 	}
 	p.Blocks = append(p.Blocks, t.block("")...)
-	p.Blocks = append(p.Blocks, grave(y.GetFindings())...)
+	p.Blocks = append(p.Blocks, grave(y.GetFindings(), y.GetSeason().GetFindings())...)
 	return p, nil
 }
 
