@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 	"google.golang.org/protobuf/encoding/protojson"
+	"google.golang.org/protobuf/reflect/protoreflect"
 
 	"example.com/pondwright/clients/internal/headless"
 	"example.com/pondwright/clients/jobsheet/leaf"
@@ -147,8 +148,8 @@ func whole(t *testing.T, s sheetFiles) {
 	} {
 		assert.Contains(t, text, words)
 	}
-	for _, f := range s.plan.GetCautions() {
-		assert.Contains(t, text, strings.TrimSuffix(f.GetSentence(), "."), "no caution is lost")
+	for _, f := range everyFinding(s.plan.ProtoReflect()) {
+		assert.Contains(t, text, strings.TrimSuffix(f.GetSentence(), ".")[1:], "no finding is lost: %s", f.GetCode())
 	}
 	for _, task := range s.plan.GetWork().GetTasks() {
 		assert.Contains(t, text, task.GetName())
@@ -159,6 +160,26 @@ func whole(t *testing.T, s sheetFiles) {
 	}
 	assert.NotContains(t, text, "NaN")
 	assert.NotContains(t, text, "not a number")
+}
+
+// everyFinding of a message, wherever it stands.
+func everyFinding(m protoreflect.Message) (all []*pondwrightv1.Finding) {
+	if f, ok := m.Interface().(*pondwrightv1.Finding); ok {
+		return []*pondwrightv1.Finding{f}
+	}
+	m.Range(func(fd protoreflect.FieldDescriptor, v protoreflect.Value) bool {
+		switch {
+		case fd.Message() == nil || fd.IsMap():
+		case fd.IsList():
+			for i := range v.List().Len() {
+				all = append(all, everyFinding(v.List().Get(i).Message())...)
+			}
+		default:
+			all = append(all, everyFinding(v.Message())...)
+		}
+		return true
+	})
+	return all
 }
 
 var (

@@ -70,7 +70,7 @@ func (s Section) Draw() (Drawing, error) {
 const (
 	groundWide  = 14.0 // of the ground shown beside the water, mm
 	levelsWide  = 24.0 // for the levels on the right, mm
-	leastDeep   = 24.0 // of the water on paper, mm: below that heights are enlarged
+	leastDeep   = 18.0 // of the water on paper, mm: below that heights are enlarged
 	fallWide    = 30.0 // for a fall on the right, mm
 	fallTread   = 6.0  // of one step of it, mm
 	aboveFree   = 6.0  // kept clear above all, mm

@@ -38,6 +38,6 @@ func (l *leaf) costs() (part, error) {
 	if names := c.GetWithoutPrice(); len(names) > 0 {
 		p.Blocks = append(p.Blocks, block{Heading: fmt.Sprintf("Without a price, and in no total: %d", len(names)), List: names})
 	}
-	p.Blocks = append(p.Blocks, grave(c.GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(c.GetFindings())...)
 	return p, nil
 }

@@ -30,6 +30,6 @@ func (l *leaf) electrics() (part, error) {
 	}
 	drops.Note = fmt.Sprintf("Of %s, with a limit of %s.", figure.With(e.GetVoltageV(), "V"), figure.With(e.GetDropLimitPercent(), "%"))
 	p.Blocks = append(p.Blocks, drops.block("")...)
-	p.Blocks = append(p.Blocks, grave(e.GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(e.GetFindings())...)
 	return p, nil
 }

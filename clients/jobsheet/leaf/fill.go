@@ -33,6 +33,6 @@ func (l *leaf) fill() (part, error) {
 		rows = append(rows, pair{"Salt for 0.1 %", figure.With(f.GetSaltTenthPercentKg(), "kg") + ", to measure the volume with, or as the vet says"})
 	}
 	p.Blocks = append(p.Blocks, block{Rows: rows})
-	p.Blocks = append(p.Blocks, grave(f.GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(f.GetFindings())...)
 	return p, nil
 }

@@ -45,13 +45,28 @@ func findings(least pb.Severity, lists ...[]*pb.Finding) []finding {
 	return made
 }
 
-// grave are the findings of a part that are more than notes, for beside it; the notes of all stand together at the end.
-func grave(lists ...[]*pb.Finding) []block {
-	made := findings(pb.Severity_SEVERITY_CAUTION, lists...)
-	if len(made) == 0 {
+// grave are the findings of a part that are more than notes, for beside it; the notes of all stand together at the end. What stands
+// among the cautions, or with a part before, is not said again.
+func (l *leaf) grave(lists ...[]*pb.Finding) []block {
+	if l.said == nil {
+		l.said = map[string]bool{}
+		for _, f := range l.plan.GetCautions() {
+			l.said[f.GetSentence()] = true
+		}
+	}
+	var fresh []*pb.Finding
+	for _, list := range lists {
+		for _, f := range list {
+			if f.GetSeverity() >= pb.Severity_SEVERITY_CAUTION && !l.said[f.GetSentence()] {
+				l.said[f.GetSentence()] = true
+				fresh = append(fresh, f)
+			}
+		}
+	}
+	if len(fresh) == 0 {
 		return nil
 	}
-	return []block{{Findings: made}}
+	return []block{{Findings: findings(pb.Severity_SEVERITY_CAUTION, fresh)}}
 }
 
 var standings = map[pb.SourceStatus]string{

@@ -47,7 +47,7 @@ func (l *leaf) fish() (part, error) {
 	p.Blocks = append(p.Blocks, blocks...)
 	p.Blocks = append(p.Blocks, cleaning(f.GetCleaning())...)
 	p.Blocks = append(p.Blocks, winter(f.GetWinter())...)
-	p.Blocks = append(p.Blocks, grave(f.GetFindings(), f.GetFish().GetFindings(), f.GetFilter().GetFindings(), f.GetBalance().GetFindings(),
+	p.Blocks = append(p.Blocks, l.grave(f.GetFindings(), f.GetFish().GetFindings(), f.GetFilter().GetFindings(), f.GetBalance().GetFindings(),
 		f.GetRipening().GetFindings(), f.GetCleaning().GetFindings(), f.GetOxygen().GetFindings(), f.GetWinter().GetFindings())...)
 	return p, nil
 }

@@ -39,8 +39,8 @@ func (l *leaf) glance() (part, error) {
 		add("Time", "%s", words)
 	}
 	var blocks []block
-	for _, f := range findings(pb.Severity_SEVERITY_STOP, l.plan.GetFindings(), l.plan.GetKit().GetFindings()) {
-		blocks = append(blocks, block{Strong: "Stop: " + f.Sentence + " " + f.Change})
+	for _, f := range l.stops() {
+		blocks = append(blocks, block{Strong: "Stop, " + f.Subject + ": " + f.Sentence + " " + f.Change})
 	}
 	if len(rows) > 0 {
 		blocks = append(blocks, block{Rows: rows})
@@ -88,4 +88,12 @@ func flowInWords(k *pb.Kit) string {
 		words += fmt.Sprintf("%s %s (%s to %s)", stateNames[s.GetState()], figure.With(f.GetExpected(), "L/h"), figure.Number(f.GetLow()), figure.Number(f.GetHigh()))
 	}
 	return words
+}
+
+// stops are what does not work on this job, wherever it was found: it goes before everything.
+func (l *leaf) stops() []finding {
+	if l.plan.GetKit() != nil && l.plan.GetKit().GetKit() == nil { // what stops the nearest miss stands with it
+		return findings(pb.Severity_SEVERITY_STOP, l.plan.GetFindings(), l.plan.GetKit().GetFindings())
+	}
+	return findings(pb.Severity_SEVERITY_STOP, allFindings(l.plan))
 }

@@ -29,9 +29,8 @@ func (l *leaf) kit() (part, error) {
 		price := "not known"
 		if it.Price != nil {
 			price = figure.Fixed(it.GetPrice(), 2)
-			if c.name == "hose" {
-				price += " a metre"
-			}
+		} else if h := it.GetHose(); h != nil && h.PricePerM != nil {
+			price = figure.Fixed(h.GetPricePerM(), 2) + " a metre"
 		}
 		words := it.GetDescription()
 		if c.name == "hose" {
@@ -53,7 +52,7 @@ func (l *leaf) kit() (part, error) {
 		p.Blocks = append(p.Blocks, block{Heading: "What stops it", Findings: findings(pb.Severity_SEVERITY_CAUTION, k.GetFindings())})
 		return p, nil
 	}
-	p.Blocks = append(p.Blocks, grave(planned.GetFindings(), k.GetFindings(), planned.GetSuggested().GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(planned.GetFindings(), k.GetFindings(), planned.GetSuggested().GetFindings())...)
 	return p, nil
 }
 

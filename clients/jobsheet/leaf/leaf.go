@@ -70,6 +70,7 @@ func render(title, lead string, parts []part) ([]byte, error) {
 // A leaf is a page in the making.
 type leaf struct {
 	plan *pb.PlanJobResponse
+	said map[string]bool // cautions that stand on the page
 }
 
 func (l *leaf) job() *pb.JobBrief { return l.plan.GetAsked().GetJob() }

@@ -29,6 +29,6 @@ func (l *leaf) light() (part, error) {
 	if len(rows) > 0 {
 		p.Blocks = append(p.Blocks, block{Rows: rows})
 	}
-	p.Blocks = append(p.Blocks, grave(planned.GetFindings(), planned.GetDose().GetFindings(), planned.GetClearing().GetFindings(), planned.GetSeason().GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(planned.GetFindings(), planned.GetDose().GetFindings(), planned.GetClearing().GetFindings(), planned.GetSeason().GetFindings())...)
 	return p, nil
 }

@@ -40,7 +40,7 @@ func (l *leaf) owner() (part, error) {
 	}
 	doses.Note = "The label of the product decides the dose. For sick fish see a vet."
 	p.Blocks = append(p.Blocks, doses.block("Doses")...)
-	p.Blocks = append(p.Blocks, grave(h.GetFindings(), l.plan.GetCalendar().GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(h.GetFindings(), l.plan.GetCalendar().GetFindings())...)
 	return p, nil
 }
 

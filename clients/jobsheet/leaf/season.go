@@ -16,16 +16,23 @@ func season(s *pb.SimulateYearResponse) ([]block, error) {
 	var blocks []block
 	var mean, least, most, level, topped []chart.Point
 	var ticks []chart.Tick
-	t := columns("Month by month, as the weather has it", "Month", ">water, °C", ">evaporation, mm", ">rain, mm", ">topped up, L", ">times", ">level at its lowest, mm", ">electricity, kWh")
+	t := columns("Month by month, as the weather has it", "Month", ">water, °C", ">evaporation, mm", ">rain, mm", ">topped up, L", ">times", ">level at its lowest, mm", ">electricity, kWh", ">it costs")
 	for i, m := range s.GetMonths() {
 		at := func(y float64) chart.Point { return chart.Point{X: float64(i) + 0.5, Y: y} }
 		mean, least, most = append(mean, at(m.GetWaterC())), append(least, at(m.GetWaterLeastC())), append(most, at(m.GetWaterMostC()))
 		level, topped = append(level, at(m.GetLevelLeastMm())), append(topped, at(m.GetToppedUpL()))
 		ticks = append(ticks, chart.Tick{At: float64(i) + 0.5, Name: month(m.GetMonth())[:3]})
+		cost := "not known"
+		if m.EnergyCost != nil {
+			cost = figure.Fixed(m.GetEnergyCost(), 2)
+		}
 		t.row(fmt.Sprintf("%s %d", month(m.GetMonth()), m.GetYear()), figure.Number(m.GetWaterC()), figure.Number(m.GetEvaporationMm()), figure.Number(m.GetRainMm()),
-			figure.Number(m.GetToppedUpL()), figure.Count(m.GetTopUps()), figure.Digits(m.GetLevelLeastMm(), 2), figure.Number(m.GetEnergyKwh()))
+			figure.Number(m.GetToppedUpL()), figure.Count(m.GetTopUps()), figure.Digits(m.GetLevelLeastMm(), 2), figure.Number(m.GetEnergyKwh()), cost)
 	}
-	t.Foot = []string{"the year", "", "", "", figure.Number(s.GetWater().GetToppedUpL()), figure.Count(len(s.GetTopUp().GetDays())), "", figure.Number(s.GetEnergy().GetYearKwh())}
+	t.Foot = []string{"the year", "", "", "", figure.Number(s.GetWater().GetToppedUpL()), figure.Count(len(s.GetTopUp().GetDays())), "", figure.Number(s.GetEnergy().GetYearKwh()), ""}
+	if s.GetEnergy() != nil && s.GetEnergy().YearCost != nil {
+		t.Foot[len(t.Foot)-1] = figure.Fixed(s.GetEnergy().GetYearCost(), 2)
+	}
 	along := chart.Axis{Name: "month", Ticks: ticks, Min: new(0.0), Max: new(float64(len(ticks)))}
 	for _, one := range []struct {
 		id    string

@@ -58,6 +58,6 @@ func (l *leaf) shopping() (part, error) {
 	for _, one := range q.GetLinings() {
 		lists = append(lists, one.GetLining().GetFindings())
 	}
-	p.Blocks = append(p.Blocks, grave(lists...)...)
+	p.Blocks = append(p.Blocks, l.grave(lists...)...)
 	return p, nil
 }

@@ -50,7 +50,7 @@ func (l *leaf) states() (part, error) {
 		}
 		p.Blocks = append(p.Blocks, t.block("")...)
 	}
-	p.Blocks = append(p.Blocks, grave(planned.GetFindings(), s.GetFindings(), s.GetClean().GetFindings(), s.GetDue().GetFindings(), s.GetWinter().GetFindings(),
+	p.Blocks = append(p.Blocks, l.grave(planned.GetFindings(), s.GetFindings(), s.GetClean().GetFindings(), s.GetDue().GetFindings(), s.GetWinter().GetFindings(),
 		s.GetStopped().GetFindings(), s.GetHoseOff().GetFindings(), planned.GetCascade().GetFindings(), planned.GetStream().GetFindings())...)
 	return p, nil
 }

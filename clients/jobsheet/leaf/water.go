@@ -53,6 +53,6 @@ func (l *leaf) water() (part, error) {
 	if p.Blocks, err = withPicture(p.Blocks, picture, err, "level-volume", ""); err != nil {
 		return p, err
 	}
-	p.Blocks = append(p.Blocks, grave(w.GetFindings(), levels.GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(w.GetFindings(), levels.GetFindings())...)
 	return p, nil
 }

@@ -48,7 +48,7 @@ func (l *leaf) work() (part, error) {
 		rows = rows[:2]
 	}
 	p.Blocks = append(p.Blocks, block{Rows: rows})
-	p.Blocks = append(p.Blocks, grave(w.GetFindings())...)
+	p.Blocks = append(p.Blocks, l.grave(w.GetFindings())...)
 	return p, nil
 }
 

@@ -53,8 +53,10 @@ func (l *leaf) year() (part, error) {
 	if p.Blocks, err = withPicture(p.Blocks, picture, err, "energy-year", ""); err != nil {
 		return p, err
 	}
-	p.Blocks = append(p.Blocks, t.block("")...)
-	p.Blocks = append(p.Blocks, grave(y.GetFindings(), y.GetSeason().GetFindings())...)
+	if len(blocks) == 0 { // else the months stand in the table of the weather
+		p.Blocks = append(p.Blocks, t.block("")...)
+	}
+	p.Blocks = append(p.Blocks, l.grave(y.GetFindings(), y.GetSeason().GetFindings())...)
 	return p, nil
 }
 
