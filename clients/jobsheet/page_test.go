@@ -346,7 +346,8 @@ func TestSheetsAreAccessible(t *testing.T) {
 	}
 	for _, name := range []string{"cascade", "school"} {
 		s := sheetOf(t, "../../testdata/briefs/"+name+".yaml")
-		for _, width := range []int{1200, 500} { // headless Chromium has no narrower window than 500
+		assert.LessOrEqual(t, headless.Reflow(t, s.page, 320), 320, name)
+		for _, width := range []int{1200, 500} {
 			v := headless.Axe(t, s.page, width)
 			assert.Empty(t, v.Found, "%s in %d", name, width)
 			assert.Greater(t, v.Passed, 15, "axe has looked")

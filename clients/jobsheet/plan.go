@@ -11,6 +11,7 @@ import (
 	"google.golang.org/protobuf/proto"
 
 	"example.com/pondwright/clients/internal/brief"
+	"example.com/pondwright/clients/internal/page"
 	"example.com/pondwright/clients/internal/session"
 	"example.com/pondwright/clients/jobsheet/leaf"
 	"example.com/pondwright/clients/jobsheet/sheet"
@@ -75,7 +76,7 @@ func tell(a arguments, e env, r result, made []written) error {
 		return err
 	}
 	for _, f := range made {
-		fmt.Fprintf(e.Err, "Written: %s, %d bytes.\n", f.name, len(f.text))
+		fmt.Fprintf(e.Err, "Written: %s, %d bytes.\n", page.Clean(f.name), len(f.text))
 	}
 	return nil
 }

@@ -70,7 +70,7 @@ func (s Section) Draw() (Drawing, error) {
 const (
 	groundWide  = 14.0 // of the ground shown beside the water, mm
 	levelsWide  = 24.0 // for the levels on the right, mm
-	leastDeep   = 18.0 // of the water on paper, mm: below that heights are enlarged
+	leastDeep   = 15.0 // of the water on paper, mm: below that heights are enlarged
 	fallWide    = 30.0 // for a fall on the right, mm
 	fallTread   = 6.0  // of one step of it, mm
 	aboveFree   = 6.0  // kept clear above all, mm
@@ -294,6 +294,9 @@ func (s Section) sentence(c cut) string {
 	if s.Mean {
 		said += " The sides are drawn as the mean of all, from the area at each depth; no one place looks just so."
 	}
+	if n := len(s.Bank); n > 0 && s.Bank[n-1].Run > 0 && !s.Mean {
+		said += " The sides are drawn square to the edge: towards a pointed end the floor is shorter than it is drawn."
+	}
 	switch {
 	case len(s.Fall) > 0:
 		said += fmt.Sprintf(" The fall comes from %s above the water; it is drawn at one end, and where it stands along the edge was not given.", figure.With(s.top(), "m"))
@@ -309,7 +312,7 @@ func (s Section) sentence(c cut) string {
 		}
 	}
 	if len(pumps) > 0 {
-		said += " " + strings.Join(pumps, "; ") + ". Where along the pond was not given."
+		said += " " + strings.ToUpper(pumps[0][:1]) + strings.Join(pumps, "; ")[1:] + ". Where along the pond was not given."
 	}
 	return said
 }

@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -87,6 +88,23 @@ func Axe(t testing.TB, page []byte, width int) Verdict {
 	var v Verdict
 	require.NoError(t, json.Unmarshal([]byte(html.UnescapeString(string(match[1]))), &v))
 	return v
+}
+
+var wide = regexp.MustCompile(`data-wide="(\d+)"`)
+
+// Reflow is how many CSS pixels a page takes in a frame of so many: Chromium has no window narrower than 500.
+func Reflow(t testing.TB, page []byte, width int) int {
+	t.Helper()
+	text := fmt.Sprintf(`<!DOCTYPE html><html lang="en"><title>frame</title><iframe id="f" width="%d" height="900" style="border:0" srcdoc="%s"></iframe><script>
+		window.onload = () => document.documentElement.setAttribute("data-wide", document.getElementById("f").contentDocument.documentElement.scrollWidth)</script></html>`,
+		width, html.EscapeString(policy.ReplaceAllString(string(page), "")))
+	file := filepath.Join(t.TempDir(), "frame.html")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o600))
+	match := wide.FindSubmatch(run(t, "--virtual-time-budget=20000", "--dump-dom", "file://"+file))
+	require.NotNil(t, match, "the frame was not measured")
+	n, err := strconv.Atoi(string(match[1]))
+	require.NoError(t, err)
+	return n
 }
 
 // Print makes a PDF of a page. Paper is what its @page says, or else Letter: put a size into the page for another.

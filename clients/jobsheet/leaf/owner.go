@@ -27,7 +27,7 @@ func (l *leaf) owner() (part, error) {
 	for _, w := range h.GetWhatIf() {
 		t.row(w.GetHappens(), sentence(w.GetDoNow()), sentence(w.GetThen()))
 	}
-	p.Blocks = append(p.Blocks, t.block("What to do if …")...)
+	p.Blocks = append(p.Blocks, t.block("")...)
 	if len(h.GetSwitches()) > 0 {
 		p.Blocks = append(p.Blocks, block{Heading: "What each switch does", List: h.GetSwitches()})
 	}
