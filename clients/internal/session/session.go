@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"google.golang.org/grpc"
+	"google.golang.org/grpc/backoff"
 	"google.golang.org/grpc/codes"
 	_ "google.golang.org/grpc/health" // lets calls go to replicas that are well alone
 	"google.golang.org/grpc/health/grpc_health_v1"
@@ -50,6 +51,22 @@ func OpenBy(ctx context.Context, by Security, address string, embed Embed) (*grp
 		return nil, nil, fmt.Errorf("the engine did not start: %w", err)
 	}
 	return conn, stop, nil
+}
+
+// Connect makes the way to an engine elsewhere, whether it runs yet or not: for programs that outlive it. Once it is gone, it is
+// looked for again every second or so.
+func Connect(address string) (*grpc.ClientConn, func() error, error) {
+	if err := checkAddress(address); err != nil {
+		return nil, nil, err
+	}
+	again := backoff.DefaultConfig
+	again.MaxDelay = time.Second
+	conn, err := grpc.NewClient("dns:///"+address, grpc.WithTransportCredentials(insecure.NewCredentials()),
+		grpc.WithConnectParams(grpc.ConnectParams{Backoff: again, MinConnectTimeout: patience}))
+	if err != nil {
+		return nil, nil, fmt.Errorf("%w: %q: %w", ErrAddress, address, err)
+	}
+	return conn, conn.Close, nil
 }
 
 // dial connects, and makes sure that somebody answers.
