@@ -231,6 +231,29 @@ func TestAKitIsCheckedAndMended(t *testing.T) {
 	assert.NotContains(t, w.text(".slip"), "PU-1010")
 }
 
+// What the customer has already stays in every kit and costs nothing, also after the units were switched.
+func TestKitIsFoundAroundWhatIsThere(t *testing.T) {
+	w := openWindow(t, phoneWidth, 900)
+	w.visit(startTill(t, startEngine(t)) + "/check")
+	w.fill(patio...)
+	w.fill("set-filter", "demo/FI-2130")
+	w.do(chromedp.Click(chromedp.CSS("#own-filter")))
+	w.press("button[formaction='/kits']")
+	for i := range w.count("article.kit") {
+		items := w.text("article.kit:nth-of-type(" + strconv.Itoa(i+1) + ") .items")
+		assert.Contains(t, items, "FI-2130")
+		assert.Contains(t, items, "there already")
+	}
+	require.NotZero(t, w.count("article.kit"))
+	w.keep("phone-around")
+	w.accessible("phone-around")
+	w.press("button[name=to][value=us]")
+	assert.Contains(t, w.text("article.kit .items"), "there already")
+	w.do(chromedp.Click(chromedp.CSS("#own-filter")))
+	w.press(".go .button")
+	assert.NotContains(t, w.text("article.kit .items"), "there already")
+}
+
 // Everything is done by keys alone: the form, the search, the slip.
 func TestTheKeyboardIsEnough(t *testing.T) {
 	w := openWindow(t, counterWidth, 900)

@@ -39,7 +39,9 @@ func (t *till) units(w http.ResponseWriter, r *http.Request) {
 	if r.URL.Query().Get("shown") != "" {
 		to = "/kits?"
 	}
-	http.Redirect(w, r, to+v.Query().Encode(), http.StatusSeeOther)
+	q := v.Query()
+	p.Set.kept().put(q)
+	http.Redirect(w, r, to+q.Encode(), http.StatusSeeOther)
 }
 
 // kits answers the form.
@@ -52,7 +54,7 @@ func (t *till) kits(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	brief.Currency = t.Currency
-	p.Set.fill(brief)
+	p.Set.kept().fill(brief)
 	ctx, cancel := hurry(r)
 	defer cancel()
 	resp, err := pb.NewKitServiceClient(t.Engine).SuggestKits(ctx,

@@ -50,6 +50,32 @@ func (s set) put(q url.Values) {
 	}
 }
 
+// kept is the part of the set that the customer has already, which stays whatever else is chosen.
+func (s set) kept() set {
+	k := set{Items: map[string]string{}, Owned: map[string]bool{}}
+	for _, kind := range single {
+		if s.Owned[kind] {
+			k.Items[kind], k.Owned[kind] = s.Items[kind], true
+		}
+	}
+	return k
+}
+
+// Kept lists it, for the page.
+func (s set) Kept() []fact {
+	var facts []fact
+	for _, kind := range single {
+		if item := s.kept().Items[kind]; item != "" {
+			_, number, found := strings.Cut(item, "/")
+			if !found {
+				number = item
+			}
+			facts = append(facts, fact{Label: kind, Value: item, More: capital(kindNames[kind]) + " " + number})
+		}
+	}
+	return facts
+}
+
 func reference(item string) *pb.ItemChoice {
 	catalogue, number, found := strings.Cut(item, "/")
 	if !found {

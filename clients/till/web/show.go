@@ -14,12 +14,7 @@ type viewer struct {
 	values form.Values
 }
 
-// with writes a number of the contract in the customer's unit.
-func (v viewer) with(q form.Quantity, x float64) string {
-	return figure.With(v.system.From(q, x), v.system.Unit(q).Symbol)
-}
-
-// round writes it to three digits: as closely as somebody at a counter wants it.
+// round writes a number of the contract in the customer's unit, to three digits: as closely as somebody at a counter wants it.
 func (v viewer) round(q form.Quantity, x float64) string {
 	return figure.Digits(v.system.From(q, x), 3) + figure.Space + strings.ReplaceAll(v.system.Unit(q).Symbol, " ", figure.Space)
 }
