@@ -53,35 +53,44 @@ func OpenBy(ctx context.Context, by Security, address string, embed Embed) (*grp
 	return conn, stop, nil
 }
 
-// Connect makes the way to an engine elsewhere, whether it runs yet or not: for programs that outlive it. Once it is gone, it is
-// looked for again every second or so.
+// Connect makes the way to an engine elsewhere, secured as the environment says, whether it runs yet or not: for programs that
+// outlive it. Once it is gone, it is looked for again every second or so, and meanwhile a call fails at once instead of waiting for it.
 func Connect(address string) (*grpc.ClientConn, func() error, error) {
-	if err := checkAddress(address); err != nil {
-		return nil, nil, err
-	}
 	again := backoff.DefaultConfig
 	again.MaxDelay = time.Second
-	conn, err := grpc.NewClient("dns:///"+address, grpc.WithTransportCredentials(insecure.NewCredentials()),
+	conn, err := wayTo(FromEnvironment(), address, grpc.WithDefaultCallOptions(grpc.WaitForReady(false)),
 		grpc.WithConnectParams(grpc.ConnectParams{Backoff: again, MinConnectTimeout: patience}))
 	if err != nil {
-		return nil, nil, fmt.Errorf("%w: %q: %w", ErrAddress, address, err)
+		return nil, nil, err
 	}
 	return conn, conn.Close, nil
 }
 
 // dial connects, and makes sure that somebody answers.
 func dial(ctx context.Context, by Security, address string, patience time.Duration) (*grpc.ClientConn, func() error, error) {
+	conn, err := wayTo(by, address)
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := knock(ctx, conn, patience); err != nil {
+		return nil, nil, errors.Join(fmt.Errorf("no engine answers at %s: %w", address, err), conn.Close())
+	}
+	return conn, conn.Close, nil
+}
+
+// wayTo makes a connection to one engine, or to several replicas, and asks nothing of it yet.
+func wayTo(by Security, address string, more ...grpc.DialOption) (*grpc.ClientConn, error) {
 	replicas := strings.Split(address, ",")
 	for _, each := range replicas {
 		if err := checkAddress(each); err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 	}
 	options, err := by.options()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	options = append(options, grpc.WithDefaultServiceConfig(deploy.ServiceConfig))
+	options = append(append(options, grpc.WithDefaultServiceConfig(deploy.ServiceConfig)), more...)
 	target := "dns:///" + address
 	if len(replicas) > 1 {
 		listed := manual.NewBuilderWithScheme("replicas")
@@ -92,12 +101,9 @@ func dial(ctx context.Context, by Security, address string, patience time.Durati
 	}
 	conn, err := grpc.NewClient(target, options...)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%w: %q: %w", ErrAddress, address, err)
+		return nil, fmt.Errorf("%w: %q: %w", ErrAddress, address, err)
 	}
-	if err := knock(ctx, conn, patience); err != nil {
-		return nil, nil, errors.Join(fmt.Errorf("no engine answers at %s: %w", address, err), conn.Close())
-	}
-	return conn, conn.Close, nil
+	return conn, nil
 }
 
 func endpoints(addresses []string) []resolver.Endpoint {
