@@ -2,6 +2,7 @@ package host
 
 import (
 	"errors"
+	"math"
 	"os"
 	"os/exec"
 	"syscall"
@@ -13,6 +14,12 @@ import (
 // passes it by, and has the kernel kill it when the thread that starts it ends, be it by kill -9 of the host.
 func isolate(cmd *exec.Cmd) {
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true, Pdeathsig: syscall.SIGKILL}
+}
+
+// closeOnExec marks every file but the three streams, so that no process started from here on inherits it. Go marks its own; this
+// takes in those that the program was given by whoever started it, such as the sockets of a service manager.
+func closeOnExec() {
+	_ = unix.CloseRange(3, math.MaxUint32, unix.CLOSE_RANGE_CLOEXEC) // a kernel that cannot do this is older than 5.11
 }
 
 // awaitExit returns when a process has ended, and gives the function that takes note of it. Until that is called the process

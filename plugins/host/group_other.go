@@ -10,6 +10,9 @@ import (
 // isolate does nothing: process groups are a thing of Unix.
 func isolate(*exec.Cmd) {}
 
+// closeOnExec does nothing: what Go opens is not inherited anyway.
+func closeOnExec() {}
+
 // awaitExit returns when a process has ended, and gives the function that takes note of it.
 func awaitExit(cmd *exec.Cmd) (reap func() error) {
 	err := cmd.Wait()

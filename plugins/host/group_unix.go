@@ -15,6 +15,9 @@ func isolate(cmd *exec.Cmd) {
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
 }
 
+// closeOnExec does nothing: what Go opens is not inherited anyway.
+func closeOnExec() {}
+
 // awaitExit returns when a process has ended, and gives the function that takes note of it.
 func awaitExit(cmd *exec.Cmd) (reap func() error) {
 	err := cmd.Wait()

@@ -147,7 +147,7 @@ func (h *Host) ReadDirect(ctx context.Context, p Plugin, from contract.Catalogue
 
 // logCatalogue says in one line what was read, and in one line an item what was not.
 func logCatalogue(log *slog.Logger, c *Catalogue, took time.Duration) {
-	log.Info("catalogue read", "title", c.Description.GetTitle(), "revision", c.Description.GetRevision(),
+	log.Debug("catalogue read", "title", c.Description.GetTitle(), "revision", c.Description.GetRevision(),
 		"items", len(c.Items), "quarantined", len(c.Quarantined), "took", took)
 	for i, q := range c.Quarantined {
 		if i == maxQuarantineLog {

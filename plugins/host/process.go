@@ -108,6 +108,7 @@ func (p *process) begin() error {
 	if p.killed {
 		return errors.New("stopped before it was started")
 	}
+	closeOnExec()
 	if err := p.cmd.Start(); err != nil {
 		return err
 	}

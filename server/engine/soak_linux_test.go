@@ -91,7 +91,7 @@ func TestReloadsUnderLoadLeaveNothingBehind(t *testing.T) {
 		}
 	}
 	reloads := soakReloads(t)
-	stop := loadEvery(t, conn, 20*time.Millisecond)
+	stop := loadEvery(t, conn, 100*time.Millisecond) // reading is what is to be worn out
 	reload(20)
 	before := holds(t, dir)
 	began := time.Now()

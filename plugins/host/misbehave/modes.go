@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"syscall"
 	"time"
@@ -72,6 +73,7 @@ var modes = map[string]func(dir string){
 	},
 	"crashes-on-second": func(dir string) { crashOnSecond(dir) },
 	"shows-env":         func(string) { sdk.Serve(&shelf{title: strings.Join(names(os.Environ()), ",")}) },
+	"shows-files":       func(string) { sdk.Serve(&shelf{title: inherited()}) },
 	"host":              runHost,
 
 	"live":        live(nil),
@@ -133,6 +135,20 @@ func crashOnSecond(dir string) {
 		s.describe = func() { os.Exit(4) }
 	}
 	sdk.Serve(s)
+}
+
+// inherited names the files that the process was given when it was started, other than its own three streams.
+func inherited() string {
+	var found []string
+	entries, _ := os.ReadDir("/proc/self/fd")
+	for _, e := range entries {
+		target, err := os.Readlink("/proc/self/fd/" + e.Name())
+		own := strings.HasPrefix(target, "anon_inode:") || strings.HasPrefix(target, "/proc/") // the runtime's, and the folder being read
+		if n, _ := strconv.Atoi(e.Name()); n > 2 && err == nil && !own {
+			found = append(found, target)
+		}
+	}
+	return "files: " + strings.Join(found, ",")
 }
 
 func names(env []string) []string {

@@ -217,16 +217,17 @@ func (k *keeper) refreshAt() time.Time {
 // outlook says in words when the catalogue is read again.
 func (k *keeper) outlook() string {
 	s := k.state()
-	switch {
-	case s.GaveUp && s.Next.IsZero():
-		return fmt.Sprintf("given up after %d failures within %s: when asked", k.pace.Tries+1, k.pace.Window)
-	case s.GaveUp:
-		return fmt.Sprintf("given up after %d failures within %s: when asked, or in %s", k.pace.Tries+1, k.pace.Window, time.Until(s.Next).Round(time.Second))
-	case s.Next.IsZero():
-		return "when asked"
-	default:
-		return "in " + time.Until(s.Next).Round(time.Millisecond).String()
+	when := "when asked"
+	if len(k.source.Watch) > 0 {
+		when += " or when its files change"
 	}
+	if !s.Next.IsZero() {
+		when = fmt.Sprintf("in %s, or %s", time.Until(s.Next).Round(time.Millisecond), when)
+	}
+	if s.GaveUp {
+		return fmt.Sprintf("given up after %d failures within %s: %s", k.pace.Tries+1, k.pace.Window, when)
+	}
+	return when
 }
 
 // replaceLive puts another plugin in the place of the one that was kept running, which is stopped once it has answered.
