@@ -275,7 +275,7 @@ func toScale(t *testing.T, s sheetFiles) {
 	}
 }
 
-// Reference: RFC 4180, as encoding/csv reads it. The numbers are those of the plan, whole.
+// Reference: RFC 4180, as encoding/csv reads it. The numbers are those of the plan, to six digits.
 func quantitiesAdd(t *testing.T, s sheetFiles) {
 	t.Helper()
 	r := csv.NewReader(bytes.NewReader(s.list))

@@ -7,8 +7,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"strconv"
 
+	"example.com/pondwright/clients/internal/figure"
 	"example.com/pondwright/clients/jobsheet/leaf"
 	pondwrightv1 "example.com/pondwright/proto/pondwright/v1"
 )
@@ -87,7 +87,7 @@ func files(a arguments, plan *pondwrightv1.PlanJobResponse) ([]written, error) {
 	return made, nil
 }
 
-// asCSV writes quantities as RFC 4180 has it, with plain numbers: a spreadsheet is to add them up. A cell that a spreadsheet would
+// asCSV writes quantities as RFC 4180 has it, with plain numbers to six digits: a spreadsheet is to add them up. A cell that a spreadsheet would
 // take for a formula is led by an apostrophe.
 func asCSV(plan *pondwrightv1.PlanJobResponse) ([]byte, error) {
 	var out bytes.Buffer
@@ -95,7 +95,7 @@ func asCSV(plan *pondwrightv1.PlanJobResponse) ([]byte, error) {
 	w.UseCRLF = true
 	rows := [][]string{{"what", "quantity", "unit", "note"}}
 	for _, line := range leaf.Lines(plan) {
-		rows = append(rows, []string{harmless(line.Name), strconv.FormatFloat(line.Quantity, 'f', -1, 64), harmless(line.Unit), harmless(line.Note)})
+		rows = append(rows, []string{harmless(line.Name), figure.Plain(line.Quantity, 6), harmless(line.Unit), harmless(line.Note)})
 	}
 	err := w.WriteAll(rows)
 	return out.Bytes(), err

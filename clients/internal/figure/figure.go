@@ -21,8 +21,13 @@ func Digits(x float64, n int) string {
 	case size < 1e-4 || size >= 1e12:
 		return power(x, n)
 	}
+	return grouped(Plain(x, n))
+}
+
+// Plain writes a number to n significant digits for a spreadsheet or a program: no commas, no raised powers.
+func Plain(x float64, n int) string {
 	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', n, 64), 64)
-	return grouped(strconv.FormatFloat(rounded, 'f', -1, 64))
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
 }
 
 // power writes "1.31×10⁻⁶".

@@ -26,6 +26,12 @@ func TestDigits(t *testing.T) {
 	}
 }
 
+func TestPlain(t *testing.T) {
+	assert.Equal(t, "38.52", Plain(38.519999999999996, 6))
+	assert.Equal(t, "1109000", Plain(1_109_000.4, 6))
+	assert.Equal(t, "0.00001", Plain(1e-5, 6))
+}
+
 func TestUnitsAndMoneyStayWithTheirNumber(t *testing.T) {
 	assert.Equal(t, "7,830\u00a0L/h", With(7830.2, "L/h"))
 	assert.Equal(t, "92.4\u00a0W", With(92.41, "W"))
