@@ -91,8 +91,14 @@ func TestTheStatesRunTheKitThatWasChosen(t *testing.T) {
 	}
 	require.NotNil(t, states.GetWinter().GetSolution())
 	assert.Greater(t, states.GetWinter().GetSolution().GetFlowLPerH(), states.GetClean().GetSolution().GetFlowLPerH(), "without lift and lamp unit more flows")
+	solved := map[string]*pb.StateSolution{
+		"clean": states.GetClean(), "due for cleaning": states.GetDue(), "winter": states.GetWinter(), "flushing": states.GetFlush().GetRunning(),
+	}
+	assert.Len(t, whole.GetKit().GetCurves(), len(solved))
 	for _, c := range whole.GetKit().GetCurves() {
-		require.NotNil(t, c.GetDuty())
+		require.NotNil(t, c.GetDuty(), c.GetState())
+		// The network solver takes the same way by another road.
+		assert.InEpsilon(t, solved[c.GetState()].GetSolution().GetFlowLPerH(), c.GetDuty().GetFlowLPerH(), 1e-3, c.GetState())
 		assert.Greater(t, c.GetPump()[0].GetHeadM(), c.GetCircuit()[0].GetHeadM())
 		last := len(c.GetPump()) - 1
 		assert.Less(t, c.GetPump()[last].GetHeadM(), c.GetCircuit()[last].GetHeadM(), "they cross once between")

@@ -587,7 +587,7 @@ func (x *PlannedKit) GetFindings() []*Finding {
 // Head by flow, to draw where the two curves meet.
 type StateCurve struct {
 	state protoimpl.MessageState `protogen:"open.v1"`
-	// "clean", "due for cleaning", "winter".
+	// "clean", "due for cleaning", "winter", "flushing".
 	State   string        `protobuf:"bytes,1,opt,name=state,proto3" json:"state,omitempty"`
 	Pump    []*HeadAtFlow `protobuf:"bytes,2,rep,name=pump,proto3" json:"pump,omitempty"`
 	Circuit []*HeadAtFlow `protobuf:"bytes,3,rep,name=circuit,proto3" json:"circuit,omitempty"`

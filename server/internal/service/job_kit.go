@@ -60,25 +60,19 @@ func (p *jobPlan) theKit() (*pb.Kit, error) {
 // curvePoints is how many points a curve is drawn by.
 const curvePoints = 40
 
-// curves are pump and circuit by flow, clean and due, to draw where they meet.
+// curves are pump and circuit by flow in each state, to draw where they meet.
 func (p *jobPlan) curves(made *pb.PlannedKit) error {
 	k := made.GetKit()
 	curve, err := wire.Curve(k.GetPump().GetItem().GetPump())
 	if err != nil {
 		return err
 	}
-	running := pump.AsMeasured(curve)
-	w := water.At(nil, unit.Celsius(temperatureOf(p.job.GetBrief())))
-	for _, due := range []bool{false, true} {
-		loop, err := wire.KitLoop(p.job, k, due)
-		if err != nil {
-			return err
-		}
-		name := map[bool]string{false: "clean", true: "due for cleaning"}[due]
-		made.Curves = append(made.Curves, stateCurve(name, running, loop, w))
-		if k.GetFilter() == nil {
-			break // there is nothing to clean
-		}
+	loops, err := wire.KitLoops(p.job, k)
+	if err != nil {
+		return err
+	}
+	for _, l := range loops {
+		made.Curves = append(made.Curves, stateCurve(l.State, pump.AsMeasured(curve), l.Loop, l.Water))
 	}
 	return nil
 }
@@ -98,9 +92,6 @@ func stateCurve(name string, running pump.Pump, loop *circuit.Loop, w water.Prop
 	}
 	return made
 }
-
-// temperatureOf is that of the circuit's water: as the kit is worked out.
-func temperatureOf(b *pb.Brief) float64 { return wire.FishWater(b.GetWater()).Temperature.Celsius() }
 
 // flowIn is the flow of a kit in a state; 0 where it does not run.
 func flowIn(k *pb.Kit, state pb.RunningState) float64 {

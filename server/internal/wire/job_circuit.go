@@ -1,6 +1,8 @@
 package wire
 
 import (
+	"errors"
+
 	"example.com/pondwright/calc/assume"
 	"example.com/pondwright/calc/circuit"
 	"example.com/pondwright/calc/finding"
@@ -8,6 +10,7 @@ import (
 	"example.com/pondwright/calc/pipe"
 	"example.com/pondwright/calc/source"
 	"example.com/pondwright/calc/unit"
+	"example.com/pondwright/calc/water"
 	eq "example.com/pondwright/proto/pondwright/equipment/v1"
 	pb "example.com/pondwright/proto/pondwright/v1"
 )
@@ -90,20 +93,25 @@ func (n *Notes) StatesRequest(j *pb.JobBrief, k *pb.Kit, pond *pb.PondMeasures, 
 	}
 	if w := WinterRouteOf(j); w != nil {
 		depth := assumed(n, w.IntakeDepthM, 0.3, assume.Note("winter", "How deep the intake hangs in winter", 0.3, "m", "say where the pump is moved to"))
-		parts := append([]*pb.CircuitPart{{Name: "winter hose", Part: &pb.CircuitPart_Hose{Hose: hoseOf(k, w.GetHoseLengthM())}}},
-			devicesOf(k, !w.GetPastFilter(), !w.GetPastLampUnit())...)
-		req.Winter = &pb.CircuitChange{
-			Intake:   intakeAt("intake", depth),
-			Delivery: deliveryTo("winter outlet", w.GetOutletHeightM()+inletAbove(k, !w.GetPastFilter()), parts),
-		}
+		req.Winter = &pb.CircuitChange{Intake: intakeAt("intake", depth), Delivery: winterDelivery(k, w)}
 	}
 	if f := j.GetFlush(); f != nil {
 		req.FlushS = new(assumed(n, f.FlushS, 60, assume.Note("flush", "How long it is flushed", 60, "s", "time it once")))
-		req.Flush = &pb.CircuitChange{Delivery: deliveryTo("drain", f.GetOutletHeightM(), []*pb.CircuitPart{
-			{Name: "flush hose", Part: &pb.CircuitPart_Hose{Hose: hoseOf(k, f.GetHoseLengthM())}},
-		})}
+		req.Flush = &pb.CircuitChange{Delivery: flushDelivery(k, f)}
 	}
 	return req
+}
+
+func winterDelivery(k *pb.Kit, w *pb.WinterRoute) *pb.CircuitBranch {
+	parts := append([]*pb.CircuitPart{{Name: "winter hose", Part: &pb.CircuitPart_Hose{Hose: hoseOf(k, w.GetHoseLengthM())}}},
+		devicesOf(k, !w.GetPastFilter(), !w.GetPastLampUnit())...)
+	return deliveryTo("winter outlet", w.GetOutletHeightM()+inletAbove(k, !w.GetPastFilter()), parts)
+}
+
+func flushDelivery(k *pb.Kit, f *pb.FlushRoute) *pb.CircuitBranch {
+	return deliveryTo("drain", f.GetOutletHeightM(), []*pb.CircuitPart{
+		{Name: "flush hose", Part: &pb.CircuitPart_Hose{Hose: hoseOf(k, f.GetHoseLengthM())}},
+	})
 }
 
 // statesPond is the water whose level goes up and down: the bay the pump stands in, or all bays where they are joined.
@@ -141,11 +149,39 @@ func waterTemperature(b *pb.Brief) *float64 {
 	return nil
 }
 
-// KitLoop is the one way the water of a kit takes, clean or due for cleaning.
-func KitLoop(j *pb.JobBrief, k *pb.Kit, due bool) (*circuit.Loop, error) {
-	c := JobCircuit(j, k, 1)
-	loop := &circuit.Loop{Lift: unit.MetresOfWater(c.GetDelivery().GetOutlet().GetLevelM())}
-	for _, part := range c.GetDelivery().GetParts() {
+// A KitLoop is the one way the water of a kit takes in one state.
+type KitLoop struct {
+	State string
+	Loop  *circuit.Loop
+	Water water.Properties
+}
+
+// KitLoops are the ways the water of a kit takes, in each state in which it flows.
+func KitLoops(j *pb.JobBrief, k *pb.Kit) ([]KitLoop, error) {
+	const anyDepth = 1 // the depth of the intake takes no head
+	summer, warm := JobCircuit(j, k, anyDepth).GetDelivery(), water.At(nil, FishWater(j.GetBrief().GetWater()).Temperature)
+	var made []KitLoop
+	add := func(state string, b *pb.CircuitBranch, due bool, w water.Properties) error {
+		loop, err := loopOf(b, due)
+		made = append(made, KitLoop{State: state, Loop: loop, Water: w})
+		return err
+	}
+	errs := []error{add("clean", summer, false, warm)}
+	if k.GetFilter() != nil {
+		errs = append(errs, add("due for cleaning", summer, true, warm))
+	}
+	if w := WinterRouteOf(j); w != nil {
+		errs = append(errs, add("winter", winterDelivery(k, w), false, water.At(nil, assume.WinterTemperature)))
+	}
+	if f := j.GetFlush(); f != nil {
+		errs = append(errs, add("flushing", flushDelivery(k, f), false, warm))
+	}
+	return made, errors.Join(errs...)
+}
+
+func loopOf(b *pb.CircuitBranch, due bool) (*circuit.Loop, error) {
+	loop := &circuit.Loop{Lift: unit.MetresOfWater(b.GetOutlet().GetLevelM())}
+	for _, part := range b.GetParts() {
 		if hose := part.GetHose(); hose != nil {
 			run, err := Run(hose, pipe.Fitted{Kind: pipe.Exit, Count: 1})
 			if err != nil {
