@@ -48,7 +48,7 @@ import (
 
 // MethodSet names the formulas, constants and rules in force. It changes when an answer can change though the question
 // and the catalogue have not.
-const MethodSet = "2026.11"
+const MethodSet = "2026.11.2"
 
 // Formulas lists every formula of every room.
 func Formulas() []working.Entry {
