@@ -148,12 +148,10 @@ func TestWhatKeepsWaterInTheHoses(t *testing.T) {
 	assert.Equal(t, []string{"circuit.intake.surface.level_m"}, fields(t, err))
 }
 
-// A call whose caller has gone ends soon, however much there is to work out: sixty hoses for a circuit of paths within paths, each
-// of which takes a good part of a second.
-func TestALongSearchStopsWithItsCaller(t *testing.T) {
-	e, conn := start(t)
+// pathsWithinPaths is a circuit of two ways side by side, one of which is again two ways, and so on: each takes long to solve.
+func pathsWithinPaths(deep int) *pb.Circuit {
 	path := hosePart("inmost", 3, 32, "")
-	for i := range 5 {
+	for i := range deep {
 		path = &pb.CircuitPart{Name: fmt.Sprintf("stretch %d", i), Part: &pb.CircuitPart_Parallel{Parallel: &pb.ParallelPart{Paths: []*pb.CircuitPath{
 			{Name: fmt.Sprintf("way %d", i), Parts: []*pb.CircuitPart{path}},
 			{Name: fmt.Sprintf("other way %d", i), Parts: []*pb.CircuitPart{hosePart(fmt.Sprintf("hose %d", i), 3, 32, "")}},
@@ -161,6 +159,14 @@ func TestALongSearchStopsWithItsCaller(t *testing.T) {
 	}
 	c := gardenCircuit()
 	c.Delivery = &pb.CircuitBranch{Name: "delivery", Parts: []*pb.CircuitPart{path}, End: &pb.CircuitBranch_Outlet{Outlet: &pb.OpenOutlet{LevelM: number(0.3)}}}
+	return c
+}
+
+// A call whose caller has gone ends soon, however much there is to work out: sixty hoses for a circuit of paths within paths, each
+// of which takes a good part of a second.
+func TestALongSearchStopsWithItsCaller(t *testing.T) {
+	e, conn := start(t)
+	c := pathsWithinPaths(5)
 	req := &pb.SizeHoseRequest{Circuit: c, Wish: &pb.FlowWish{FlowLPerH: 100}, Hoses: []string{"inmost"}}
 	for i := range 60 {
 		req.Offers = append(req.Offers, &pb.HoseOffer{Name: fmt.Sprint(i), Size: &pb.HoseOffer_BoreMm{BoreMm: 20 + float64(i)}})
