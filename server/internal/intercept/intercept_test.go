@@ -47,6 +47,30 @@ func TestPanicsAndFaultsInsideAreReportedByReference(t *testing.T) {
 	}
 }
 
+// stream is one that nothing comes through.
+type stream struct {
+	grpc.ServerStream
+	ctx context.Context
+}
+
+func (s stream) Context() context.Context { return s.ctx }
+
+// A panic in a stream costs that stream, and is reported in the same way.
+func TestAPanicInAStreamIsReportedByReference(t *testing.T) {
+	var log bytes.Buffer
+	counted := 0
+	contained := RecoverStream(slog.New(slog.NewTextHandler(&log, nil)), func() { counted++ })
+	err := contained(nil, stream{ctx: t.Context()}, &grpc.StreamServerInfo{FullMethod: "/pondwright.v1.CurveService/CheckCurves"},
+		func(any, grpc.ServerStream) error { panic("secret of the inside") })
+	s := status.Convert(err)
+	assert.Equal(t, codes.Internal, s.Code())
+	assert.NotContains(t, s.Message(), "secret")
+	require.Len(t, s.Details(), 1)
+	assert.Contains(t, log.String(), s.Details()[0].(*errdetails.ErrorInfo).GetMetadata()["reference"])
+	assert.Contains(t, log.String(), "secret of the inside")
+	assert.Equal(t, 1, counted)
+}
+
 func TestAStatusPassesAsItIs(t *testing.T) {
 	var log bytes.Buffer
 	err := through(&log, func(context.Context, any) (any, error) { return nil, status.Error(codes.NotFound, "no such pond") })
