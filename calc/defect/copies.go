@@ -39,11 +39,12 @@ type copies struct {
 	oldID int
 }
 
-// seat is where an imprint is in the ring, with two more of its figures, so that most of those that are not alike are passed over
-// without a look at the ring.
+// seat is where an imprint is in the ring, with two more of its figures and the three of its cell, so that most of those that are not
+// alike are passed over without a look at the ring.
 type seat struct {
-	at   int32
-	q, h uint16
+	at         int32
+	q, h       uint16
+	ha, hb, qa uint16
 }
 
 func newCopies() copies { return copies{index: map[uint32][]seat{}, ids: map[string]int32{}} }
@@ -102,10 +103,16 @@ func (m *imprint) cell(x, y, z int) uint32 {
 	return uint32(m.points)<<24 | uint32(x&0xff)<<16 | uint32(y&0xff)<<8 | uint32(z&0xff)
 }
 
-// middle are the two heads and the flow that tell shapes apart best, shifted so that none is below 0.
-func (m *imprint) middle() (a, b, c int) {
+// inner are the two heads and the flow that tell shapes apart best.
+func (m *imprint) inner() (ha, hb, qa uint16) {
 	i := min(int(m.points), keptPoints)
-	return int(m.h[i/2]) + coarse, int(m.h[i*3/4]) + coarse, int(m.q[i/2]) + coarse
+	return m.h[i/2], m.h[i*3/4], m.q[i/2]
+}
+
+// middle is inner, shifted so that no border of a cell is below 0.
+func (m *imprint) middle() (a, b, c int) {
+	ha, hb, qa := m.inner()
+	return int(ha) + coarse, int(hb) + coarse, int(qa) + coarse
 }
 
 // outer are a flow and a head that tell shapes of one middle apart.
@@ -133,7 +140,8 @@ func (c *copies) keep(m imprint) {
 	}
 	key := m.key()
 	q, h := m.outer()
-	c.index[key] = append(c.index[key], seat{at, q, h})
+	ha, hb, qa := m.inner()
+	c.index[key] = append(c.index[key], seat{at, q, h, ha, hb, qa})
 }
 
 // How near two curves are to be one: rounding to the last digit printed, twice. Heads of small pumps are printed to few digits, so
@@ -163,15 +171,21 @@ func (c *copies) find(m imprint, s *sheet) (kinship, bool) {
 	flowApart := min(mostApart, max(leastApart, 1.2*s.digits.q/2/s.last))
 	q, h := m.outer()
 	flowWidth, headWidth := uint16(2*flowApart*kept16)+2, uint16(2*apart*kept16)+2
+	most := limits{flow: limit(2 * flowApart), head: limit(2 * apart)}
+	ha, hb, qa := m.inner()
 	m.keys(apart, flowApart, func(key uint32) {
 		seats := c.index[key]
 		compared := 0
 		for i := len(seats) - 1; i >= max(0, len(seats)-mostSeats) && compared < mostAlike && best.kind != kinSame; i-- {
-			if seats[i].q-q+flowWidth > 2*flowWidth || seats[i].h-h+headWidth > 2*headWidth { // below 0, it wraps
+			seat := &seats[i]
+			if seat.q-q+flowWidth > 2*flowWidth || seat.h-h+headWidth > 2*headWidth { // below 0, it wraps
 				continue
 			}
 			compared++
-			if k, ok := kin(&c.ring[seats[i].at], &m, apart, flowApart); ok && better(k, best) {
+			if off(seat.ha, ha) > most.head || off(seat.hb, hb) > most.head || off(seat.qa, qa) > most.flow {
+				continue // kin would say so too
+			}
+			if k, ok := kin(&c.ring[seat.at], &m, apart, flowApart, most); ok && better(k, best) {
 				best = k
 			}
 		}
@@ -184,13 +198,13 @@ func better(k, than kinship) bool {
 }
 
 // kin compares two imprints: the same points, to within rounding, scaled by a factor each way that means something.
-func kin(a, b *imprint, apart, flowApart float64) (kinship, bool) {
+func kin(a, b *imprint, apart, flowApart float64, most limits) (kinship, bool) {
 	if a.points != b.points {
 		return kinship{}, false
 	}
 	n := min(int(a.points), keptPoints)
 	for i := range n {
-		if off(a.q[i], b.q[i]) > 2*flowApart || off(a.h[i], b.h[i]) > 2*apart {
+		if off(a.q[i], b.q[i]) > most.flow || off(a.h[i], b.h[i]) > most.head {
 			return kinship{}, false
 		}
 	}
@@ -220,7 +234,24 @@ func kin(a, b *imprint, apart, flowApart float64) (kinship, bool) {
 // otherGallon is a UK gallon in US gallons.
 const otherGallon = 4.54609 / 3.785411784
 
-func off(a, b uint16) float64 { return math.Abs(float64(a)-float64(b)) / kept16 }
+// limits are how far two imprints may be apart at a point, in the shares that are kept.
+type limits struct{ flow, head int }
+
+// limit is the greatest number of kept shares that is not above a share.
+func limit(share float64) int {
+	n := int(share * kept16)
+	if float64(n+1)/kept16 <= share { // the product was rounded down to below a whole number
+		n++
+	}
+	return n
+}
+
+func off(a, b uint16) int {
+	if a > b {
+		return int(a - b)
+	}
+	return int(b - a)
+}
 
 // speaks is how unlikely it is, in ln, that two curves agree so well by chance: sound shapes of one middle differ by some 8 % of the
 // greatest head at the other points, and uneven flows by as much of the greatest flow.

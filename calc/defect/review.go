@@ -107,7 +107,7 @@ func (t *tallies) extremes(which int, x float64) {
 
 // covers counts the duties a pump is for, on straight lines between its points: that is near enough to see gaps by.
 func (t *tallies) covers(s *sheet) {
-	i := 1
+	i, at := 1, 0
 	flow := coverFirstFlow
 	for f := range coverFlows {
 		for i < len(s.q)-1 && s.q[i] < flow {
@@ -115,22 +115,46 @@ func (t *tallies) covers(s *sheet) {
 		}
 		if flow >= s.q[0] && flow <= s.last {
 			u := (flow - s.q[i-1]) / (s.q[i] - s.q[i-1])
-			t.coverHead(f, s.h[i-1]+u*(s.h[i]-s.h[i-1]))
+			at = t.coverHead(f, s.h[i-1]+u*(s.h[i]-s.h[i-1]), at)
 		}
 		flow *= coverStep
 	}
 }
 
-func (t *tallies) coverHead(f int, head float64) {
-	if head <= 0 {
-		return
+// coverHead counts the duties at one flow. at is the step that the head before was on, and the head's own step comes back: heads
+// change little from flow to flow, so that looking for it from there is faster than a logarithm.
+func (t *tallies) coverHead(f int, head float64, at int) int {
+	for at < coverHeads && head >= coverLeast[at+1] {
+		at++
 	}
-	tenths := 10 * math.Log10(head/coverFirstHead)
-	top, low := int(math.Floor(tenths)), int(math.Ceil(tenths-spareTenths))
-	for h := max(low, 0); h <= min(top, coverHeads-1); h++ {
-		t.cover[f][h]++
+	for at > 0 && head < coverLeast[at] {
+		at--
 	}
+	for h := max(at-1, 0); h <= min(at, coverHeads-1); h++ {
+		if head >= coverLeast[h] && head <= coverMost[h] {
+			t.cover[f][h]++
+		}
+	}
+	return at
 }
+
+// coverLeast and coverMost are the least and the greatest head of each step, to the last bit, so that round heads, which lie on the
+// borders, are counted alike everywhere.
+var coverLeast, coverMost = func() (least, most [coverHeads + 1]float64) {
+	tenths := func(head float64) float64 { return 10 * math.Log10(head/coverFirstHead) }
+	for h := range least {
+		x := coverFirstHead * math.Pow(10, float64(h)/10) * (1 - 1e-13)
+		for tenths(x) < float64(h) {
+			x = math.Nextafter(x, math.Inf(1))
+		}
+		y := 1.5 * coverFirstHead * math.Pow(10, float64(h)/10) * (1 + 1e-13)
+		for tenths(y)-spareTenths > float64(h) {
+			y = math.Nextafter(y, 0)
+		}
+		least[h], most[h] = x, y
+	}
+	return least, most
+}()
 
 // outlying notes a curve that lies far from its neighbours.
 func (t *tallies) outlying(s *sheet, place int, near *spread) {

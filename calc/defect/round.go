@@ -32,7 +32,6 @@ func roundIn(x []float64, factor, digit float64) float64 {
 		greatest = max(greatest, v)
 	}
 	tolerance := digit / 2 * factor * 1.01
-	even := evenly(x, digit)
 	greatest *= factor
 	base := decade(greatest)
 	for _, share := range []float64{0.5, 0.1, 0.05, 0.01, 0.005, 0.001} {
@@ -40,22 +39,28 @@ func roundIn(x []float64, factor, digit float64) float64 {
 		if 2*tolerance > 0.6*step {
 			return 0
 		}
-		speaks, each := 0.0, -math.Log(2*tolerance/step)
+		numbers, round := 0, true
 		for _, v := range x {
 			if v == 0 {
 				continue
 			}
 			y := v * factor
-			if math.Abs(y-math.Round(y/step)*step) > tolerance {
-				speaks = -1
+			if round = math.Abs(y-math.Round(y/step)*step) <= tolerance; !round {
 				break
 			}
+			numbers++
+		}
+		if !round {
+			continue // as nearly every column is: what it would say is worked out for the others only
+		}
+		speaks, each := 0.0, -math.Log(2*tolerance/step)
+		for range numbers {
 			speaks += each
 		}
 		switch {
 		case speaks < 0:
 			continue
-		case even:
+		case evenly(x, digit):
 			speaks = each + math.Log(float64(len(x)-1))
 		}
 		return min(max(speaks-stepsAndUnits, 0), roundSpeaks)

@@ -39,6 +39,7 @@ type curveCheck struct {
 	engine  *Engine
 	options *pb.CurveCheckOptions
 	checker *defect.Checker
+	read    wire.CurveItems
 	cursor  []byte // parts of one that is coming in
 	resumed bool
 	since   int // curves since the last cursor
@@ -141,7 +142,7 @@ func (c *curveCheck) resume(part *pb.CurveCursor) error {
 
 // answer checks the curves of one message.
 func (c *curveCheck) answer(stream grpc.BidiStreamingServer[pb.CheckCurvesRequest, pb.CheckCurvesResponse], items []*pb.CurveItem) error {
-	resp := &pb.CheckCurvesResponse{Results: checkItems(c.checker, items, c.options.GetEveryCurve())}
+	resp := &pb.CheckCurvesResponse{Results: checkItems(c.checker, &c.read, items, c.options.GetEveryCurve())}
 	resp.CurveCount = int32(c.checker.Checked())
 	c.since += len(items)
 	var further []*pb.CurveCursor
@@ -234,13 +235,9 @@ func spread(n int, do func(i int)) {
 }
 
 // checkItems checks curves and gives the results that are to be sent.
-func checkItems(checker *defect.Checker, items []*pb.CurveItem, every bool) []*pb.CurveResult {
-	read := make([]defect.Curve, len(items))
-	for i, item := range items {
-		read[i] = wire.CurveItem(item)
-	}
+func checkItems(checker *defect.Checker, read *wire.CurveItems, items []*pb.CurveItem, every bool) []*pb.CurveResult {
 	var made []*pb.CurveResult
-	for i, r := range checker.Check(read) {
+	for i, r := range checker.Check(read.Read(items)) {
 		if every || len(r.Defects) > 0 {
 			made = append(made, wire.CurveResult(r, items[i]))
 		}
@@ -265,12 +262,12 @@ func (s curves) ReviewCatalogue(ctx context.Context, req *pb.ReviewCatalogueRequ
 			items = append(items, &pb.CurveItem{ItemNumber: entry.GetItem().GetItemNumber(), Pump: p})
 		}
 	}
-	resp := &pb.ReviewCatalogueResponse{}
+	resp, read := &pb.ReviewCatalogueResponse{}, &wire.CurveItems{}
 	for at := 0; at < len(items); at += mostCurves {
 		if err := ctx.Err(); err != nil {
 			return nil, gone(ctx)
 		}
-		resp.Results = append(resp.Results, checkItems(checker, items[at:min(at+mostCurves, len(items))], req.GetOptions().GetEveryCurve())...)
+		resp.Results = append(resp.Results, checkItems(checker, read, items[at:min(at+mostCurves, len(items))], req.GetOptions().GetEveryCurve())...)
 	}
 	resp.Review = wire.CurveReview(checker.Review())
 	resp.Provenance, err = s.engine.provenance(req, snapshot)

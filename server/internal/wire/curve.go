@@ -16,31 +16,57 @@ import (
 
 // CurveItem reads a curve that is to be checked. Whatever its numbers are, they come as they are; those that are missing are NaN.
 func CurveItem(m *pb.CurveItem) defect.Curve {
+	var one CurveItems
+	return one.Read([]*pb.CurveItem{m})[0]
+}
+
+// CurveItems reads the curves of one message after the other into the same memory.
+type CurveItems struct {
+	curves []defect.Curve
+	points []pump.Point
+}
+
+// Read reads curves, which are good until the next call.
+func (c *CurveItems) Read(items []*pb.CurveItem) []defect.Curve {
+	n := 0
+	for _, m := range items {
+		n += len(m.GetPump().GetCurve()) + len(m.GetMeasured())
+	}
+	c.points = slices.Grow(c.points[:0], n)
+	c.curves = slices.Grow(c.curves[:0], len(items))
+	for _, m := range items {
+		c.curves = append(c.curves, c.read(m))
+	}
+	return c.curves
+}
+
+func (c *CurveItems) read(m *pb.CurveItem) defect.Curve {
 	p := m.GetPump()
 	return defect.Curve{
 		Number: m.GetItemNumber(), Series: m.GetSeries(),
-		Points: curvePoints(p.GetCurve()), Measured: curvePoints(m.GetMeasured()),
+		Points: c.take(p.GetCurve()), Measured: c.take(m.GetMeasured()),
 		Power: unit.Watts(p.GetPowerW()), AtShaft: m.GetPowerPlace() == pb.PowerPlace_POWER_PLACE_SHAFT,
 		LabelFlow: unit.LitresPerHour(p.GetLabelFlowLPerH()), LabelHead: unit.MetresOfWater(p.GetLabelHeadM()),
 	}
 }
 
-func curvePoints(given []*eq.CurvePoint) []pump.Point {
+// take reads points behind those that were read before. No slice of them reaches into the next.
+func (c *CurveItems) take(given []*eq.CurvePoint) []pump.Point {
 	if len(given) == 0 {
 		return nil
 	}
-	points := make([]pump.Point, len(given))
-	for i, c := range given {
+	from := len(c.points)
+	for _, p := range given {
 		q, h := math.NaN(), math.NaN()
-		if c.FlowLPerH != nil {
-			q = *c.FlowLPerH
+		if p.FlowLPerH != nil {
+			q = *p.FlowLPerH
 		}
-		if c.HeadM != nil {
-			h = *c.HeadM
+		if p.HeadM != nil {
+			h = *p.HeadM
 		}
-		points[i] = pump.Point{Flow: unit.LitresPerHour(q), Head: unit.MetresOfWater(h), Power: unit.Watts(c.GetPowerW())}
+		c.points = append(c.points, pump.Point{Flow: unit.LitresPerHour(q), Head: unit.MetresOfWater(h), Power: unit.Watts(p.GetPowerW())})
 	}
-	return points
+	return slices.Clip(c.points[from:])
 }
 
 // CurveResult turns what was found in one curve into a message. of is the curve as it came.
