@@ -291,6 +291,7 @@ func TestWinterIsAStateOfItsOwn(t *testing.T) {
 		}), set)
 	}
 	enough := moved(300)
+	assert.NotNil(t, finding(enough.GetFindings(), "WINTER_HOSE_WITHOUT_BENDS"))
 	winter := enough.GetKit().GetStates()[2].GetDuty().GetFlowLPerH()
 	assert.Greater(t, winter.GetExpected(), enough.GetKit().GetStates()[0].GetDuty().GetFlowLPerH().GetExpected())
 	tooMuch := moved(winter.GetLow() + 1)

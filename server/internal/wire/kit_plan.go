@@ -58,6 +58,11 @@ func (p *Plan) winter(m *pb.WinterRunning) {
 		assume.Note("winter", "The length of hose of the pump in winter", p.Question.Hose.Metres(), "m", "measure the way it has then"))
 	w.Lift = assumed(p, optional(m.OutletHeightM, unit.MetresOfWater), 0,
 		assume.Note("winter", "The height of the outlet in winter", 0, "m", "say how high above the water it ends"))
+	p.note(finding.Finding{
+		Code: "WINTER_HOSE_WITHOUT_BENDS", Severity: finding.Note, Subject: "winter",
+		Sentence: "The hose of the pump in winter is taken to lie without bends and valves, with its tails and its outlet alone.",
+		Change:   "keep it short and without kinks, or describe it to CircuitService", Source: source.Choice,
+	})
 }
 
 // split makes two questions of one where a fall is fed and something else: of the pump for filter and lamp unit, which gives
