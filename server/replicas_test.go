@@ -87,7 +87,8 @@ func TestAKilledReplicaCostsNobodyACall(t *testing.T) {
 
 func noCallFails(t *testing.T, target string, kill func(int), options ...grpc.DialOption) {
 	t.Helper()
-	options = append(options, grpc.WithTransportCredentials(insecure.NewCredentials()), grpc.WithDefaultServiceConfig(deploy.ServiceConfig))
+	options = append(options, grpc.WithTransportCredentials(insecure.NewCredentials()),
+		grpc.WithDefaultServiceConfig(deploy.ServiceConfig), grpc.WithUnaryInterceptor(deploy.Again()))
 	conn, err := grpc.NewClient(target, options...)
 	require.NoError(t, err)
 	defer conn.Close()

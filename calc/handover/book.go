@@ -22,7 +22,7 @@ func WhatIfs(k Kept) []WhatIf {
 	add(true, "The water turns green", "Nothing in a hurry: it is ordinary in spring.", "Is the lamp on, younger than its hours, its sleeve clean, the flow as it was? Less feed, more shade. No algae killer in warm weather.")
 	add(true, "Threads of weed grow in clear water", "Wind it out by hand or with a stick.", "A lamp does nothing against it; less feed, more plants.")
 	add(k.Pump, "The power is off for hours", "With fish: air from a battery, no feed. Nothing else.", "When it is back, look that the pump draws, and test the water next day.")
-	add(true, "Somebody has fallen in", "Switch everything off at the house before anyone reaches into the water, then get them out and call for help.", "Any depth of water can drown a child.")
+	add(true, "Somebody has fallen in", "Shout for help, get them out at once and call the emergency number; let somebody switch everything off at the house meanwhile. Where the water tingles or a cable is damaged, switch off first: it can kill the helper too.", "Any depth of water can drown a child.")
 	add(true, "The pond is frozen over", "Set a pan of hot water on the ice, never hammer. Nobody walks on it.", "")
 	add(k.Fish, "A fish is sick", "Test the water first; most sickness is water.", "Photograph it, note the volume of the pond, and ask a vet. Dose by label and never by guess.")
 	add(k.Flush, "Where the flush water goes", "On a border or a lawn.", "Never into a stream or a surface-water drain; a sewer only with the leave of whoever runs it.")

@@ -90,7 +90,7 @@ func wayTo(by Security, address string, more ...grpc.DialOption) (*grpc.ClientCo
 	if err != nil {
 		return nil, err
 	}
-	options = append(append(options, grpc.WithDefaultServiceConfig(deploy.ServiceConfig)), more...)
+	options = append(append(options, grpc.WithDefaultServiceConfig(deploy.ServiceConfig), grpc.WithChainUnaryInterceptor(deploy.Again())), more...)
 	target := "dns:///" + address
 	if len(replicas) > 1 {
 		listed := manual.NewBuilderWithScheme("replicas")

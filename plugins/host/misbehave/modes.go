@@ -143,9 +143,9 @@ func inherited() string {
 	entries, _ := os.ReadDir("/proc/self/fd")
 	for _, e := range entries {
 		target, err := os.Readlink("/proc/self/fd/" + e.Name())
-		own := strings.HasPrefix(target, "anon_inode:") || strings.HasPrefix(target, "/proc/") // the runtime's, and the folder being read
+		own := strings.HasPrefix(target, "anon_inode:") || strings.HasPrefix(target, "/proc/") || strings.HasPrefix(target, "/sys/") // the runtime's, and the folder being read
 		if n, _ := strconv.Atoi(e.Name()); n > 2 && err == nil && !own {
-			found = append(found, target)
+			found = append(found, filepath.Base(target)) // a title is short
 		}
 	}
 	return "files: " + strings.Join(found, ",")

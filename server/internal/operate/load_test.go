@@ -73,7 +73,7 @@ func (l *ledger) p99(kind string) time.Duration {
 // A server with more callers than it takes at once answers the rest at once that it is busy, makes no other error, and holds no more
 // memory at the end than after a quarter of the time.
 func TestMoreCallersThanItTakesAtOnce(t *testing.T) {
-	r := rig.Start(t, nil, func(s *config.Settings) { s.Limits.Calls, s.Limits.CallsPerClient = 12, 12 })
+	r := rig.Start(t, nil, func(s *config.Settings) { s.Limits.Calls, s.Limits.CallsPerClient = 2, 2 })
 	const callers = 16 // on two cores more than enough to keep both at work
 	span := loadTime(t)
 	kept := ledger{took: map[string][]time.Duration{}}

@@ -118,7 +118,7 @@ func (f *figures) filtration(p *pb.PlannedFiltration) {
 	}
 	if v := p.GetFilter().GetVerdict(); v != nil {
 		f.number("filtration.capacity_tan_g_per_day", "what the filter carries", "g/day", v.GetCapacityTanGPerDay().GetExpected(), "It must be above the load.")
-		f.number("filtration.headroom_percent", "headroom of the filter", "%", v.GetHeadroomPercent(), "Below nothing the fish poison themselves.")
+		f.number("filtration.headroom_percent", "headroom of the filter", "%", v.GetHeadroomPercent(), "What the filter carries above the load of the grown fish with the margin; below nothing the margin is used up.")
 	}
 	if r := p.GetRipening().GetExpected(); r != nil {
 		f.known("filtration.ripe_day", "day the filter is ripe", "days", r.RipeDay, "No fish before.")

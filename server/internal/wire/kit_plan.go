@@ -47,7 +47,7 @@ func (p *Plan) winter(m *pb.WinterRunning) {
 		return
 	}
 	cold := assumed(p, optional(m.WaterTemperatureC, unit.Celsius), assume.WinterTemperature,
-		assume.Note("winter", "The temperature of the water in winter", assume.WinterTemperature.Celsius(), "°C", "measure it under the ice"))
+		assume.Note("winter", "The temperature of the water in winter", assume.WinterTemperature.Celsius(), "°C", "never go on the ice to measure it: water under ice is at about 4 °C at the bottom and 0 °C at the top"))
 	w.Water = water.At(nil, cold)
 	w.Least, w.Most = unit.LitresPerHour(m.GetLeastFlowLPerH()), unit.LitresPerHour(m.GetMostFlowLPerH())
 	if w.Practice != kit.Moved {
