@@ -8,6 +8,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"example.com/pondwright/clients/internal/headless"
 )
 
 // axe is installed by npm ci --prefix .tools/axe.
@@ -20,7 +22,7 @@ func (w *window) accessible(name string) {
 	w.t.Helper()
 	script, err := os.ReadFile(axe)
 	if err != nil {
-		missing(w.t, "axe-core is not installed: npm ci --prefix .tools/axe")
+		headless.Missing(w.t, "axe-core is not installed: npm ci --prefix .tools/axe")
 	}
 	for _, scheme := range []string{"light", "dark"} {
 		tell(w, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})

@@ -20,6 +20,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
+	"example.com/pondwright/clients/internal/headless"
 	"example.com/pondwright/clients/internal/session"
 	"example.com/pondwright/clients/till/web"
 	"example.com/pondwright/plugins/builtin"
@@ -117,15 +118,6 @@ func startTill(t *testing.T, e *engine) string {
 	return server.URL
 }
 
-// required is set where a test whose tool is missing fails instead of being skipped.
-func missing(t *testing.T, what string) {
-	t.Helper()
-	if os.Getenv("PONDWRIGHT_CROSSCHECK") == "required" {
-		t.Fatal(what)
-	}
-	t.Skip(what)
-}
-
 // A window is a tab of headless Chromium in which nothing may go wrong unseen.
 type window struct {
 	context.Context
@@ -145,7 +137,7 @@ func openWindow(t *testing.T, width, height int64) *window {
 	t.Helper()
 	program, err := exec.LookPath("chromium")
 	if err != nil {
-		missing(t, "chromium is not installed: apt-get install chromium")
+		headless.Missing(t, "chromium is not installed: apt-get install chromium")
 	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU)
 	allocated, cancelAllocated := chromedp.NewExecAllocator(t.Context(), options...)

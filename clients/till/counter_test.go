@@ -17,6 +17,8 @@ import (
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"example.com/pondwright/clients/internal/headless"
 )
 
 // patio is what a customer says of a small raised pond with goldfish.
@@ -330,7 +332,7 @@ func TestTheSlipOnPaper(t *testing.T) {
 		require.NoError(t, os.WriteFile(filepath.Join(folder, "slip.pdf"), pdf, 0o644))
 	}
 	if _, err := exec.LookPath("pdftotext"); err != nil {
-		missing(t, "pdftotext is not installed: apt-get install poppler-utils")
+		headless.Missing(t, "pdftotext is not installed: apt-get install poppler-utils")
 	}
 	out, err := exec.Command("pdftotext", "-layout", path, "-").Output()
 	require.NoError(t, err)

@@ -15,6 +15,8 @@ import (
 	"google.golang.org/protobuf/encoding/protojson"
 
 	pb "example.com/pondwright/proto/pondwright/v1"
+
+	"example.com/pondwright/clients/internal/headless"
 )
 
 // servesJSON starts an engine that answers JSON over HTTP as well, and returns where.
@@ -35,7 +37,7 @@ func servesJSON(t *testing.T) string {
 // The worked examples that the README shows run as they stand.
 func TestTheExampleInCurl(t *testing.T) {
 	if _, err := exec.LookPath("curl"); err != nil {
-		missing(t, "curl is not installed: apt-get install curl")
+		headless.Missing(t, "curl is not installed: apt-get install curl")
 	}
 	out, err := exec.Command("examples/suggest.sh", servesJSON(t)).Output()
 	require.NoError(t, err, "%s", out)
@@ -51,7 +53,7 @@ func TestTheExampleInCurl(t *testing.T) {
 func TestTheExampleInPython(t *testing.T) {
 	const python = "/usr/bin/python3"
 	if _, err := exec.LookPath(python); err != nil {
-		missing(t, python+" is not installed: apt-get install python3")
+		headless.Missing(t, python+" is not installed: apt-get install python3")
 	}
 	out, err := exec.Command(python, "examples/suggest.py", servesJSON(t)).CombinedOutput()
 	require.NoError(t, err, "%s", out)
